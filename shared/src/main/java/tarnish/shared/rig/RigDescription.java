@@ -1,0 +1,83 @@
+package tarnish.shared.rig;
+
+import java.util.List;
+import java.util.Optional;
+import tarnish.shared.reading.Channel;
+
+/**
+ * A rig as its file describes it, in SI units.
+ *
+ * @param name of the bench
+ * @param invented true for demonstration data
+ * @param connection how the service reaches it
+ * @param tickMillis period of the control loop in ms
+ * @param sensors fitted sensors, at most one per channel
+ * @param heater the oven heater
+ * @param oxygen the oxygen source
+ * @param inert the inert gas source
+ * @param pumpSpeedM3PerS pumping speed at the vessel in m³/s
+ * @param pumpUltimatePa lowest pressure the pump reaches
+ * @param ventConductance C of ISO 6358 of the vent path, in m³/(s Pa)
+ * @param roomPressurePa usual atmospheric pressure of the place
+ * @param vessel the vessel and its seal
+ * @param regulation temperature control settings
+ * @param attended limits while a person is checked in
+ * @param unattended limits while nobody is
+ * @param ventOpenWhenSafe whether the safe state opens the vent
+ */
+public record RigDescription(
+    String name,
+    boolean invented,
+    Connection connection,
+    long tickMillis,
+    List<SensorDescription> sensors,
+    Heater heater,
+    GasSource oxygen,
+    GasSource inert,
+    double pumpSpeedM3PerS,
+    double pumpUltimatePa,
+    double ventConductance,
+    double roomPressurePa,
+    Vessel vessel,
+    Regulation regulation,
+    Limits attended,
+    Limits unattended,
+    boolean ventOpenWhenSafe) {
+
+  public RigDescription {
+    sensors = List.copyOf(sensors);
+  }
+
+  /** How the service reaches the bench; the words are those of a rig file. */
+  public enum Connection {
+    SIMULATED("simulated");
+
+    private final String words;
+
+    Connection(String words) {
+      this.words = words;
+    }
+
+    public String words() {
+      return words;
+    }
+  }
+
+  public Optional<SensorDescription> sensor(Channel channel) {
+    return sensors.stream().filter(s -> s.channel() == channel).findFirst();
+  }
+
+  /** Step size of each channel by ordinal, 0 where not fitted: what {@code Readings} wants. */
+  public double[] resolutions() {
+    double[] resolutions = new double[Channel.COUNT];
+    for (SensorDescription sensor : sensors) {
+      resolutions[sensor.channel().ordinal()] = sensor.resolution();
+    }
+    return resolutions;
+  }
+
+  /** Every output off but the vent, which stands as the rig file says. */
+  public Outputs safeOutputs() {
+    return Outputs.OFF.with(Switch.VENT, ventOpenWhenSafe);
+  }
+}
