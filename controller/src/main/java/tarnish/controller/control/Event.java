@@ -1,0 +1,139 @@
+package tarnish.controller.control;
+
+import tarnish.shared.estimate.Estimate;
+
+/** Something that happened in a tick and belongs into the record. */
+public sealed interface Event {
+  /** One sentence for the record and the page. */
+  String sentence();
+
+  /** The word under which the journal files it. */
+  default String kind() {
+    return getClass().getSimpleName();
+  }
+
+  record StateChanged(BatchState from, BatchState to, String why) implements Event {
+    @Override
+    public String sentence() {
+      return "Batch " + from.words() + " → " + to.words() + ": " + why;
+    }
+  }
+
+  record StepStarted(int position, String title) implements Event {
+    @Override
+    public String sentence() {
+      return "Step " + (position + 1) + " begins: " + title;
+    }
+  }
+
+  record StepEnded(int position, String title, String how) implements Event {
+    @Override
+    public String sentence() {
+      return "Step " + (position + 1) + " ends (" + title + "): " + how;
+    }
+  }
+
+  /** One oxygen pulse, with the pressure before and after and the amount of gas admitted. */
+  record PulseGiven(int number, double beforePa, double afterPa, Estimate admittedMol)
+      implements Event {
+    @Override
+    public String sentence() {
+      return "Oxygen pulse "
+          + number
+          + ": "
+          + Words.pressure(beforePa)
+          + " → "
+          + Words.pressure(afterPa)
+          + ", "
+          + Words.amount(admittedMol)
+          + " admitted";
+    }
+  }
+
+  record LeakTested(double risePaPerS, double firstHalfPaPerS, boolean passed) implements Event {
+    @Override
+    public String sentence() {
+      return "Leak test "
+          + (passed ? "passed" : "failed")
+          + ": rise "
+          + Words.pressureRate(risePaPerS)
+          + " in the second half, "
+          + Words.pressureRate(firstHalfPaPerS)
+          + " in the first";
+    }
+  }
+
+  record SoakEarned(double setpointK, double inBandS) implements Event {
+    @Override
+    public String sentence() {
+      return "Soak at "
+          + Words.temperature(setpointK)
+          + " done: "
+          + Words.duration(inBandS)
+          + " within its band";
+    }
+  }
+
+  /** A person is asked for something. */
+  record Asked(int questionNumber, String prompt) implements Event {
+    @Override
+    public String sentence() {
+      return "Asked: " + prompt;
+    }
+  }
+
+  record Answered(int questionNumber, String by, String answer) implements Event {
+    @Override
+    public String sentence() {
+      return by + " answered: " + answer;
+    }
+  }
+
+  /** A weighing with the composition it gives. */
+  record Weighed(Estimate massKg, Estimate oxygenPerUnit) implements Event {
+    @Override
+    public String sentence() {
+      return "Weighed "
+          + Words.mass(massKg)
+          + ": "
+          + Words.estimate(oxygenPerUnit)
+          + " O per formula unit by all witnesses";
+    }
+  }
+
+  record AlarmRaised(String alarm, String text, boolean firstOut) implements Event {
+    @Override
+    public String sentence() {
+      return (firstOut ? "Alarm (first out): " : "Alarm: ") + text;
+    }
+  }
+
+  record AlarmChanged(String alarm, AlarmState to, String why) implements Event {
+    @Override
+    public String sentence() {
+      return "Alarm '" + alarm + "' is " + to.words() + ": " + why;
+    }
+  }
+
+  record RequestDone(String by, String what) implements Event {
+    @Override
+    public String sentence() {
+      return by + ": " + what;
+    }
+  }
+
+  record RequestRefused(String by, String what, String why) implements Event {
+    @Override
+    public String sentence() {
+      return "Refused to " + by + ": " + what + ". " + why;
+    }
+  }
+
+  /** Something worth knowing that asks for no act. */
+  record Advisory(String text) implements Event {
+    @Override
+    public String sentence() {
+      return text;
+    }
+  }
+}

@@ -1,0 +1,57 @@
+package tarnish.controller.control;
+
+import java.util.Map;
+
+/**
+ * What a person, or the shell on restart, asks of the controller. A request is taken at the next tick
+ * and then either done or refused with a reason; both are events.
+ */
+public sealed interface Request {
+  /** Who asks, as named on the page. */
+  String by();
+
+  /** Begin the batch: idle to running. */
+  record Start(String by) implements Request {}
+
+  /** Heater off and oxygen shut in, keep what was earned. */
+  record Pause(String by) implements Request {}
+
+  /** Go on after a pause. */
+  record Resume(String by) implements Request {}
+
+  /** Go on after a hold; refused while a trip is latched. */
+  record Restart(String by) implements Request {}
+
+  /** End the batch in an orderly way: cool, then stopped. */
+  record Stop(String by) implements Request {}
+
+  /** End the batch at once in the safe state. */
+  record Abort(String by) implements Request {}
+
+  /** Take note of an alarm. */
+  record Acknowledge(String by, String alarm) implements Request {}
+
+  /** Clear a latched trip whose cause is gone; {@code reason} goes into the record. */
+  record Reset(String by, String alarm, String reason) implements Request {}
+
+  /**
+   * Answer the question that is open.
+   *
+   * @param questionNumber number of the open question, so that an old page cannot answer a new one
+   * @param values answers in SI units by the question's name, masses in kg
+   * @param remark free words, may be empty
+   */
+  record Answer(String by, int questionNumber, Map<String, Double> values, String remark)
+      implements Request {
+    public Answer {
+      values = Map.copyOf(values);
+    }
+  }
+
+  /**
+   * The shell was restarted in mid-batch: no person, no memory of the bench in between.
+   *
+   * @param outageS how long nobody was in control, in s, by the wall clock
+   */
+  record PowerReturned(String by, double outageS) implements Request {}
+}

@@ -1,0 +1,114 @@
+package tarnish.controller.journal;
+
+import java.util.List;
+import java.util.OptionalInt;
+import java.util.function.Consumer;
+import tarnish.controller.control.Event;
+import tarnish.controller.control.Request;
+import tarnish.shared.reading.Readings;
+import tarnish.shared.rig.Outputs;
+
+/**
+ * The record of all batches. Events and requests are durable when the call returns; samples are
+ * written at most one second of ticks late. Called by the loop thread, read by page threads.
+ */
+public interface Journal extends AutoCloseable {
+
+  /**
+   * What a batch was started with.
+   *
+   * @param recipeText the very text that is run
+   * @param rigText the very text of the rig file
+   * @param startedAt wall-clock name of its first tick, ISO 8601 with offset
+   * @param note e.g. "invented demonstration data", "simulated bench, seed 7"
+   * @param seed of the simulated bench, or empty on a real one
+   */
+  record BatchHead(
+      String title, String recipeText, String rigText, String startedAt, String note, Long seed) {}
+
+  /** Opens a new batch and gives its number, counted from 1. */
+  int begin(BatchHead head);
+
+  /**
+   * One tick, exactly as control saw and decided it.
+   *
+   * @param millis monotonic time since the batch began, in ms, strictly increasing
+   * @param requests taken in this tick, in order
+   * @param events that the tick gave, in order; if there are any requests or events, everything up to
+   *     and including this tick is durable when the call returns
+   */
+  void tick(
+      int batch,
+      long millis,
+      String wallTime,
+      Readings readings,
+      List<Request> requests,
+      Outputs outputs,
+      List<Event> events);
+
+  /** Marks how a batch ended; {@code summaryJson} is kept as it is. */
+  void end(int batch, String endState, String summaryJson);
+
+  /** The newest batch that has no end, after a crash or a power cut. */
+  OptionalInt unfinished();
+
+  BatchHead head(int batch);
+
+  List<BatchLine> batches();
+
+  /** Plays back every recorded tick in order. */
+  void playBack(int batch, Consumer<RecordedTick> to);
+
+  /** Events from {@code fromMillis} on, oldest first, at most {@code limit}; the newest if negative. */
+  List<EventLine> events(int batch, long fromMillis, int limit);
+
+  /** The span from {@code fromMillis} to {@code toMillis} drawn in at most {@code columns} columns. */
+  History history(int batch, long fromMillis, long toMillis, int columns);
+
+  @Override
+  void close();
+
+  /** One row of the list of batches. {@code endState} is empty while it runs. */
+  record BatchLine(
+      int batch,
+      String title,
+      String startedAt,
+      String note,
+      String endState,
+      long lastMillis,
+      String summaryJson) {}
+
+  /** One event or request as recorded: {@code kind} of a request begins with "Request". */
+  record EventLine(long millis, String wallTime, String kind, String sentence) {}
+
+  /** One recorded tick. {@code events} holds kind and sentence of each, in order. */
+  record RecordedTick(
+      long millis,
+      String wallTimeOrEmpty,
+      Readings readings,
+      List<Request> requests,
+      Outputs outputs,
+      List<EventLine> events) {}
+
+  /**
+   * A span for drawing: per channel and column the least, greatest, first and last good value, and the
+   * switches that were on at any time in the column. A column without a good value is a gap (NaN never
+   * leaves this record as a number: use {@code count}).
+   *
+   * @param startMillis of each column
+   * @param series one per fitted channel
+   * @param switchesOn or-ed switch bits per column
+   * @param heaterPerMille mean duty per column
+   */
+  record History(
+      long fromMillis,
+      long toMillis,
+      long[] startMillis,
+      List<Series> series,
+      int[] switchesOn,
+      int[] heaterPerMille) {}
+
+  /** One channel of a {@link History}, in SI units. */
+  record Series(
+      String channel, double[] least, double[] greatest, double[] first, double[] last, int[] count) {}
+}

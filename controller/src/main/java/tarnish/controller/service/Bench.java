@@ -1,0 +1,32 @@
+package tarnish.controller.service;
+
+import java.util.Optional;
+import tarnish.controller.control.Request;
+import tarnish.controller.journal.Journal;
+
+/**
+ * What the page may see of the running bench and ask of it. All calls are safe from any thread, return
+ * at once and touch no output.
+ */
+public interface Bench {
+  /** The newest picture of everything; never null, replaced as a whole after each tick. */
+  Status status();
+
+  /** Puts a request into the bounded queue of the next tick; false if the queue is full. */
+  boolean submit(Request request);
+
+  /**
+   * Starts a new batch.
+   *
+   * @return empty if taken, else why not, in words for the person
+   */
+  Optional<String> startBatch(String recipeText, String by);
+
+  /** Recipes that can be started: name to text. */
+  java.util.Map<String, String> recipes();
+
+  /** Checks a recipe against the rig; the lines say what is wrong, or what it would do. */
+  String checkRecipe(String recipeText);
+
+  Journal journal();
+}

@@ -1,0 +1,84 @@
+package tarnish.controller.service;
+
+import java.util.List;
+
+/**
+ * The picture of the bench that the page shows; everything is already in words and in SI numbers for
+ * drawing. {@code null} is used where there is nothing to say, so that JSON stays plain.
+ */
+public record Status(
+    String version,
+    String rig,
+    boolean simulated,
+    boolean invented,
+    double speed,
+    String wallTime,
+    Integer batch,
+    String recipe,
+    long batchMillis,
+    String state,
+    String sentence,
+    String why,
+    String next,
+    String ends,
+    List<StepLine> steps,
+    List<ReadingLine> readings,
+    List<OutputLine> outputs,
+    List<PermitLine> permits,
+    List<SoakLine> soaks,
+    OxygenLine oxygen,
+    List<AlarmLine> alarms,
+    AskLine ask,
+    List<CourseLine> course,
+    List<InterlockLine> interlocks,
+    List<String> mayAsk,
+    List<String> cautions,
+    LoopLine loop) {
+
+  /** {@code state} is done, now or to come. */
+  public record StepLine(int number, int depth, String title, String state, String detail) {}
+
+  /** {@code text} is value and unit, or a dash; {@code problem} is empty for a good reading. */
+  public record ReadingLine(String channel, String text, Double value, String problem) {}
+
+  public record OutputLine(String name, boolean on, String detail) {}
+
+  /** {@code withheldBy} is empty when granted. */
+  public record PermitLine(String name, boolean granted, String withheldBy) {}
+
+  public record SoakLine(String at, double setpointK, double requiredS, double inBandS, String state) {}
+
+  /** Uptake and composition in words with their uncertainty, and as numbers. */
+  public record OxygenLine(
+      String taken,
+      String needed,
+      String perUnit,
+      String targetPerUnit,
+      String conversion,
+      double conversionFraction,
+      double conversionStandardUncertainty) {}
+
+  public record AlarmLine(
+      String id,
+      String state,
+      String priority,
+      boolean firstOut,
+      String what,
+      String done,
+      String todo,
+      boolean mayAcknowledge,
+      boolean mayReset) {}
+
+  /** An open question. {@code kind} of a field is mass (grams on the page) or remark. */
+  public record AskLine(int number, String prompt, List<FieldLine> fields) {}
+
+  public record FieldLine(String name, String kind) {}
+
+  /** Setpoint still to come: time since the batch began and temperature. */
+  public record CourseLine(double seconds, double setpointK) {}
+
+  public record InterlockLine(
+      String id, String cause, String limit, String delay, String effect, String latching, String state) {}
+
+  public record LoopLine(long ticks, long overruns, double worstMillis, long periodMillis) {}
+}
