@@ -3,8 +3,8 @@ package tarnish.controller.control;
 import java.util.Map;
 
 /**
- * What a person, or the shell on restart, asks of the controller. A request is taken at the next tick
- * and then either done or refused with a reason; both are events.
+ * What a person, or the shell on restart, asks of the controller. A request is taken at the next
+ * tick and then either done or refused with a reason; both are events.
  */
 public sealed interface Request {
   /** Who asks, as named on the page. */

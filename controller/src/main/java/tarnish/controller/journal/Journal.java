@@ -34,8 +34,8 @@ public interface Journal extends AutoCloseable {
    *
    * @param millis monotonic time since the batch began, in ms, strictly increasing
    * @param requests taken in this tick, in order
-   * @param events that the tick gave, in order; if there are any requests or events, everything up to
-   *     and including this tick is durable when the call returns
+   * @param events that the tick gave, in order; if there are any requests or events, everything up
+   *     to and including this tick is durable when the call returns
    */
   void tick(
       int batch,
@@ -59,10 +59,14 @@ public interface Journal extends AutoCloseable {
   /** Plays back every recorded tick in order. */
   void playBack(int batch, Consumer<RecordedTick> to);
 
-  /** Events from {@code fromMillis} on, oldest first, at most {@code limit}; the newest if negative. */
+  /**
+   * Events from {@code fromMillis} on, oldest first, at most {@code limit}; the newest if negative.
+   */
   List<EventLine> events(int batch, long fromMillis, int limit);
 
-  /** The span from {@code fromMillis} to {@code toMillis} drawn in at most {@code columns} columns. */
+  /**
+   * The span from {@code fromMillis} to {@code toMillis} drawn in at most {@code columns} columns.
+   */
   History history(int batch, long fromMillis, long toMillis, int columns);
 
   @Override
@@ -91,9 +95,9 @@ public interface Journal extends AutoCloseable {
       List<EventLine> events) {}
 
   /**
-   * A span for drawing: per channel and column the least, greatest, first and last good value, and the
-   * switches that were on at any time in the column. A column without a good value is a gap (NaN never
-   * leaves this record as a number: use {@code count}).
+   * A span for drawing: per channel and column the least, greatest, first and last good value, and
+   * the switches that were on at any time in the column. A column without a good value is a gap
+   * (NaN never leaves this record as a number: use {@code count}).
    *
    * @param startMillis of each column
    * @param series one per fitted channel
@@ -110,5 +114,10 @@ public interface Journal extends AutoCloseable {
 
   /** One channel of a {@link History}, in SI units. */
   record Series(
-      String channel, double[] least, double[] greatest, double[] first, double[] last, int[] count) {}
+      String channel,
+      double[] least,
+      double[] greatest,
+      double[] first,
+      double[] last,
+      int[] count) {}
 }

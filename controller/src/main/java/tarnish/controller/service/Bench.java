@@ -5,8 +5,8 @@ import tarnish.controller.control.Request;
 import tarnish.controller.journal.Journal;
 
 /**
- * What the page may see of the running bench and ask of it. All calls are safe from any thread, return
- * at once and touch no output.
+ * What the page may see of the running bench and ask of it. All calls are safe from any thread,
+ * return at once and touch no output.
  */
 public interface Bench {
   /** The newest picture of everything; never null, replaced as a whole after each tick. */

@@ -3,8 +3,8 @@ package tarnish.controller.service;
 import java.util.List;
 
 /**
- * The picture of the bench that the page shows; everything is already in words and in SI numbers for
- * drawing. {@code null} is used where there is nothing to say, so that JSON stays plain.
+ * The picture of the bench that the page shows; everything is already in words and in SI numbers
+ * for drawing. {@code null} is used where there is nothing to say, so that JSON stays plain.
  */
 public record Status(
     String version,
@@ -46,7 +46,8 @@ public record Status(
   /** {@code withheldBy} is empty when granted. */
   public record PermitLine(String name, boolean granted, String withheldBy) {}
 
-  public record SoakLine(String at, double setpointK, double requiredS, double inBandS, String state) {}
+  public record SoakLine(
+      String at, double setpointK, double requiredS, double inBandS, String state) {}
 
   /** Uptake and composition in words with their uncertainty, and as numbers. */
   public record OxygenLine(
@@ -78,7 +79,13 @@ public record Status(
   public record CourseLine(double seconds, double setpointK) {}
 
   public record InterlockLine(
-      String id, String cause, String limit, String delay, String effect, String latching, String state) {}
+      String id,
+      String cause,
+      String limit,
+      String delay,
+      String effect,
+      String latching,
+      String state) {}
 
   public record LoopLine(long ticks, long overruns, double worstMillis, long periodMillis) {}
 }
