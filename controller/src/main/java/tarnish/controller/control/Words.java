@@ -1,7 +1,9 @@
 package tarnish.controller.control;
 
 import java.util.Locale;
+import java.util.TreeMap;
 import tarnish.shared.estimate.Estimate;
+import tarnish.shared.reading.Channel;
 
 /** Values in the words and units of the record. */
 final class Words {
@@ -34,5 +36,29 @@ final class Words {
 
   static String duration(double seconds) {
     return String.format(Locale.ROOT, "%.0f s", seconds);
+  }
+
+  static String temperatureRate(double kPerS) {
+    return String.format(Locale.ROOT, "%.1f K/min", kPerS * 60);
+  }
+
+  /** A value of a channel in the unit of its kind. */
+  static String value(Channel channel, double value) {
+    return switch (channel.kind()) {
+      case TEMPERATURE -> temperature(value);
+      case PRESSURE -> pressure(value);
+      case FRACTION -> String.format(Locale.ROOT, "%.1f %%", value * 100);
+      case CONTACT -> value >= 0.5 ? "closed" : "open";
+    };
+  }
+
+  static String answer(Request.Answer answer) {
+    StringBuilder words = new StringBuilder();
+    new TreeMap<>(answer.values())
+        .forEach(
+            (name, massKg) ->
+                words.append(String.format(Locale.ROOT, "%s %.4f g; ", name, massKg * 1e3)));
+    words.append(answer.remark().isBlank() ? "done" : answer.remark());
+    return words.toString();
   }
 }

@@ -1,0 +1,85 @@
+package tarnish.controller.control;
+
+import tarnish.shared.estimate.Estimate;
+import tarnish.shared.gas.TwoZoneVolume;
+import tarnish.shared.reading.Channel;
+import tarnish.shared.rig.Outputs;
+import tarnish.shared.rig.Switch;
+
+/** Keeps the books of a tick: gas, heat, times and peaks. */
+final class Accounts {
+  private Accounts() {}
+
+  private static final int EXCHANGE =
+      InterlockRow.bit(Switch.INERT)
+          | InterlockRow.bit(Switch.VACUUM)
+          | InterlockRow.bit(Switch.VENT);
+
+  static void step(TickWork work) {
+    if (work.phase == BatchState.IDLE || work.phase.isFinal()) {
+      return;
+    }
+    if (work.believable()) {
+      work.heat = work.heat.step(work.sampleK(), work.ovenK(), work.tickS);
+      work.gas = gas(work);
+    }
+    work.tally = tally(work);
+  }
+
+  static Estimate uptakeMol(TickWork work) {
+    return work.gas.uptake(work.plan.gasGain());
+  }
+
+  static Estimate oxygenPerUnit(TickWork work) {
+    return work.composition.now(uptakeMol(work), work.recipe(), work.plan.gasGain());
+  }
+
+  private static GasAccount gas(TickWork work) {
+    double volumeOverTemperature = work.volumeOverTemperature();
+    double pressurePa = work.pressurePa();
+    double perPa = volumeOverTemperature / TwoZoneVolume.GAS_CONSTANT;
+    GasAccount.View view =
+        new GasAccount.View(
+            pressurePa * perPa,
+            pressurePa,
+            work.plan.gaugeNoisePa() * perPa,
+            work.leak.molPerS(pressurePa, work.roomPa()),
+            work.tickS);
+    return work.gas.step(window(work.outputsBefore), view, work);
+  }
+
+  private static GasAccount.Window window(Outputs outputs) {
+    if ((outputs.switches() & EXCHANGE) != 0) {
+      return GasAccount.Window.EXCHANGING;
+    }
+    return outputs.isOn(Switch.OXYGEN) ? GasAccount.Window.ADMITTING : GasAccount.Window.RESTING;
+  }
+
+  private static Tally tally(TickWork work) {
+    Tally t = work.tally;
+    boolean running = work.phase == BatchState.RUNNING;
+    boolean heating = running && work.regulator.active();
+    double sampleK = work.readings.valueOr(Channel.SAMPLE_TEMPERATURE, 0);
+    return new Tally(
+        t.runningS() + (running ? work.tickS : 0),
+        t.ovenS() + (heating ? work.tickS : 0),
+        t.equivalentS() + equivalentS(sampleK, work),
+        StrictMath.max(t.peakSampleK(), sampleK),
+        StrictMath.max(t.peakOvenK(), work.readings.valueOr(Channel.OVEN_TEMPERATURE, 0)),
+        StrictMath.max(t.peakPressurePa(), work.readings.valueOr(Channel.VESSEL_PRESSURE, 0)),
+        t.trips(),
+        t.alarms());
+  }
+
+  /** t exp(-Ea/R (1/T - 1/Tref)), Tref the recipe's highest soak: time there that does the same. */
+  private static double equivalentS(double sampleK, TickWork work) {
+    if (sampleK <= 0
+        || work.plan.topSoakK() == 0
+        || work.recipe().activationEnergyJPerMol().isEmpty()) {
+      return 0;
+    }
+    double perKelvin =
+        work.recipe().activationEnergyJPerMol().getAsDouble() / TwoZoneVolume.GAS_CONSTANT;
+    return work.tickS * StrictMath.exp(-perKelvin * (1 / sampleK - 1 / work.plan.topSoakK()));
+  }
+}

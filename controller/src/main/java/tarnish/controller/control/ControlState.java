@@ -1,0 +1,83 @@
+package tarnish.controller.control;
+
+import java.util.List;
+import tarnish.shared.rig.Outputs;
+
+/**
+ * Everything control knows between two ticks. Immutable.
+ *
+ * @param lastMillis monotonic time of the last tick, in ms since the batch began; -1 before the
+ *     first
+ * @param phase state of the batch
+ * @param phaseWhy why it is in that state, in words
+ * @param cursor place in the program
+ * @param run what the present step remembers; null where no step is begun
+ * @param stepS time spent running the present step, in s
+ * @param setpointK where the temperature is held; negative: heater off
+ * @param regulator of the temperature
+ * @param pulse of the oxygen valve
+ * @param gas account of the gas
+ * @param composition by all witnesses
+ * @param heat of the last pulse
+ * @param leak found by the last leak test
+ * @param alarms state of the interlock table
+ * @param question open question, or null
+ * @param questions questions asked so far
+ * @param soaks soaks done so far
+ * @param tally of times and peaks
+ * @param outputs given in the last tick
+ */
+public record ControlState(
+    long lastMillis,
+    BatchState phase,
+    String phaseWhy,
+    Cursor cursor,
+    StepRun run,
+    double stepS,
+    double setpointK,
+    RegulatorState regulator,
+    Pulse pulse,
+    GasAccount gas,
+    Composition composition,
+    HeatWatch heat,
+    LeakRate leak,
+    AlarmBoard alarms,
+    OpenQuestion question,
+    int questions,
+    List<SoakRecord> soaks,
+    Tally tally,
+    Outputs outputs) {
+
+  static final double HEATER_OFF = -1;
+
+  /** The state before the first tick of a batch. */
+  public static ControlState initial(Plan plan) {
+    return new ControlState(
+        -1,
+        BatchState.IDLE,
+        "waiting to be started",
+        Cursor.start(plan.program().size()),
+        null,
+        0,
+        HEATER_OFF,
+        RegulatorState.IDLE,
+        Pulse.NONE,
+        GasAccount.EMPTY,
+        Composition.CHARGE,
+        HeatWatch.NONE,
+        LeakRate.UNKNOWN,
+        AlarmBoard.allNormal(plan.interlocks().size()),
+        null,
+        0,
+        List.of(),
+        Tally.NONE,
+        plan.rig().safeOutputs());
+  }
+
+  /** The same, with the alarms of the state before: a new batch does not forget a latched trip. */
+  public static ControlState initial(Plan plan, ControlState before) {
+    TickWork work = new TickWork(plan, initial(plan));
+    work.alarms = before.alarms;
+    return work.state();
+  }
+}

@@ -1,0 +1,24 @@
+package tarnish.controller.control;
+
+/**
+ * Where the batch is in its program.
+ *
+ * @param position place of the present instruction; the program's size when done
+ * @param passes passes begun of each repeat by the position of its start
+ * @param uptakeAtPassStartMol uptake when the present pass of the innermost repeat began
+ */
+record Cursor(int position, int[] passes, double uptakeAtPassStartMol) {
+  static Cursor start(int size) {
+    return new Cursor(0, new int[size], 0);
+  }
+
+  Cursor at(int next) {
+    return new Cursor(next, passes, uptakeAtPassStartMol);
+  }
+
+  Cursor intoPass(int loopStart, int pass, double uptakeMol) {
+    int[] changed = passes.clone();
+    changed[loopStart] = pass;
+    return new Cursor(loopStart + 1, changed, uptakeMol);
+  }
+}

@@ -1,0 +1,213 @@
+package tarnish.controller.control;
+
+import tarnish.shared.estimate.Estimate;
+
+/**
+ * The account of the gas: how much oxygen the solid has taken up.
+ *
+ * <p>While every valve is shut, what leaves the gas has gone into the solid (a leak apart). While
+ * the oxygen valve is open and until the gauge has come to rest, uptake goes on unseen; it is
+ * filled in with the rate measured just after, so that a pulse hides nothing. While any other valve
+ * is open nothing is counted, and the account starts from a new baseline afterwards.
+ *
+ * <p>Immutable to everybody else: {@link #step} works on a copy.
+ */
+public final class GasAccount implements Cloneable {
+  /** What the valves did in the last tick. */
+  enum Window {
+    EXCHANGING,
+    ADMITTING,
+    RESTING
+  }
+
+  /**
+   * One tick's view of the gas.
+   *
+   * @param gasMol amount by pressure, volumes and temperatures
+   * @param pressurePa measured pressure
+   * @param randomMol standard deviation of {@code gasMol} from noise
+   * @param leakMolPerS gas leaking in, by the leak test
+   * @param tickS time since the last tick
+   */
+  record View(
+      double gasMol, double pressurePa, double randomMol, double leakMolPerS, double tickS) {}
+
+  static final GasAccount EMPTY = new GasAccount();
+
+  /** Waiting for the gauge and for mixing after a valve shut, in s. */
+  private static final double GAUGE_REST_S = 1.5;
+
+  private static final double BASELINE_S = 5;
+  private static final double RATE_AFTER_S = 15;
+  private static final double FAST_S = 2;
+  private static final double SLOW_S = 60;
+
+  /**
+   * Variance of a baseline and of its end in that of one reading: 20 readings, and a 2 s filter.
+   */
+  private static final double VARIANCE_SHARE = 0.12;
+
+  /** A leak rate from one leak test is known to about a half: common practice. */
+  private static final double LEAK_RELATIVE_UNCERTAINTY = 0.5;
+
+  private Window window = Window.EXCHANGING;
+  private double takenMol;
+  private double baselineMol;
+  private int baselineSamples;
+  private double restS;
+  private double unseenS;
+  private double fastMol;
+  private double slowMol;
+  private double leakInMol;
+  private double leakTotalMol;
+  private double variance;
+  private boolean pulseOpen;
+  private double beforeMol;
+  private double beforePa;
+  private int pulses;
+  private double admittedMol;
+
+  private GasAccount() {}
+
+  /** The account after a tick in which the valves stood as {@code now} says. */
+  GasAccount step(Window now, View view, TickWork work) {
+    if (now == Window.EXCHANGING && window == Window.EXCHANGING) {
+      return this;
+    }
+    GasAccount next = copy();
+    if (now == Window.EXCHANGING) {
+      next.closeInterval();
+      next.unseenS = 0;
+    } else if (now == Window.ADMITTING) {
+      next.admit(view);
+    } else {
+      next.rest(view, work);
+    }
+    next.window = now;
+    return next;
+  }
+
+  /** Oxygen taken up until now, in mol. */
+  double uptakeMol() {
+    return takenMol + seenMol();
+  }
+
+  /** Uptake rate by the last minute or so, in mol/s; negative when gas appears. */
+  double rateMolPerS() {
+    return (slowMol - fastMol) / (SLOW_S - FAST_S);
+  }
+
+  int pulses() {
+    return pulses;
+  }
+
+  /** Gas admitted by oxygen pulses, inert share included, in mol. */
+  double admittedMol() {
+    return admittedMol;
+  }
+
+  /**
+   * Uptake with its standard uncertainty, in mol.
+   *
+   * @param gasGain relative standard uncertainty of an amount of gas
+   */
+  Estimate uptake(double gasGain) {
+    double systematic = gasGain * uptakeMol();
+    double leak = LEAK_RELATIVE_UNCERTAINTY * leakTotalMol;
+    return new Estimate(
+        uptakeMol(), StrictMath.sqrt(systematic * systematic + leak * leak + variance));
+  }
+
+  private double seenMol() {
+    if (baselineSamples == 0) {
+      return 0;
+    }
+    double nowMol = fastMol - FAST_S * rateMolPerS();
+    return baselineMol - nowMol + leakInMol;
+  }
+
+  private void closeInterval() {
+    takenMol += seenMol() + unseenS * StrictMath.max(0, rateMolPerS());
+    unseenS = 0;
+    baselineSamples = 0;
+    leakInMol = 0;
+  }
+
+  private void admit(View view) {
+    if (window != Window.ADMITTING) {
+      beforeMol = baselineSamples > 0 ? fastMol - FAST_S * rateMolPerS() : view.gasMol();
+      beforePa = view.pressurePa();
+      closeInterval();
+      pulses++;
+      pulseOpen = true;
+    }
+    unseenS += view.tickS();
+    restS = -GAUGE_REST_S;
+  }
+
+  private void rest(View view, TickWork work) {
+    if (window == Window.EXCHANGING) {
+      restS = -GAUGE_REST_S;
+      fastMol = view.gasMol();
+      slowMol = view.gasMol();
+      pulseOpen = false;
+    }
+    restS += view.tickS();
+    if (restS < 0) {
+      unseenS += view.tickS();
+    } else if (restS <= BASELINE_S) {
+      buildBaseline(view);
+    } else {
+      follow(view, work);
+    }
+  }
+
+  private void buildBaseline(View view) {
+    if (baselineSamples == 0) {
+      baselineMol = view.gasMol();
+      variance += VARIANCE_SHARE * view.randomMol() * view.randomMol();
+      // The baseline stands for the middle of its span; uptake before that is still unseen.
+      unseenS += BASELINE_S / 2;
+    }
+    baselineSamples++;
+    baselineMol += (view.gasMol() - baselineMol) / baselineSamples;
+    fastMol = baselineMol;
+    slowMol = baselineMol;
+  }
+
+  private void follow(View view, TickWork work) {
+    double tickS = view.tickS();
+    fastMol += (view.gasMol() - fastMol) * tickS / (FAST_S + tickS);
+    slowMol += (view.gasMol() - slowMol) * tickS / (SLOW_S + tickS);
+    double leak = view.leakMolPerS() * tickS;
+    leakInMol += leak;
+    leakTotalMol += leak;
+    if (unseenS > 0 && restS >= RATE_AFTER_S) {
+      fillUnseen(view, work);
+    }
+  }
+
+  private void fillUnseen(View view, TickWork work) {
+    double rate = (baselineMol - fastMol) / (restS - BASELINE_S / 2 - FAST_S);
+    double filled = unseenS * StrictMath.max(0, rate);
+    takenMol += filled;
+    unseenS = 0;
+    if (pulseOpen) {
+      pulseOpen = false;
+      double pulseMol = baselineMol + filled - beforeMol;
+      admittedMol += pulseMol;
+      double uncertainty = StrictMath.hypot(work.plan.gasGain() * pulseMol, 0.5 * view.randomMol());
+      work.event(
+          new Event.PulseGiven(
+              pulses, beforePa, view.pressurePa(), new Estimate(pulseMol, uncertainty)));
+    }
+  }
+
+  private GasAccount copy() {
+    try {
+      return (GasAccount) clone();
+    } catch (CloneNotSupportedException impossible) {
+      throw new AssertionError(impossible);
+    }
+  }
+}

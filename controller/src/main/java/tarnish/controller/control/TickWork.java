@@ -1,0 +1,211 @@
+package tarnish.controller.control;
+
+import java.util.ArrayList;
+import java.util.List;
+import tarnish.shared.reading.Channel;
+import tarnish.shared.reading.Readings;
+import tarnish.shared.recipe.Recipe;
+import tarnish.shared.recipe.Step;
+import tarnish.shared.rig.Limits;
+import tarnish.shared.rig.Outputs;
+import tarnish.shared.rig.Switch;
+
+/**
+ * The workbench of one tick: the state being changed, the demands and the events that come of it.
+ * Lives for one tick and is seen by nobody outside this package.
+ */
+final class TickWork {
+  final Plan plan;
+  final Outputs outputsBefore;
+
+  long lastMillis;
+  BatchState phase;
+  String phaseWhy;
+  Cursor cursor;
+  StepRun run;
+  double stepS;
+  double setpointK;
+  RegulatorState regulator;
+  Pulse pulse;
+  GasAccount gas;
+  Composition composition;
+  HeatWatch heat;
+  LeakRate leak;
+  AlarmBoard alarms;
+  OpenQuestion question;
+  int questions;
+  List<SoakRecord> soaks;
+  Tally tally;
+  Outputs outputs;
+
+  /** Time since the last tick in s. */
+  double tickS;
+
+  Readings readings;
+
+  private int demandBits;
+  private List<Event> events = List.of();
+
+  TickWork(Plan plan, ControlState state) {
+    this.plan = plan;
+    outputsBefore = state.outputs();
+    lastMillis = state.lastMillis();
+    phase = state.phase();
+    phaseWhy = state.phaseWhy();
+    cursor = state.cursor();
+    run = state.run();
+    stepS = state.stepS();
+    setpointK = state.setpointK();
+    regulator = state.regulator();
+    pulse = state.pulse();
+    gas = state.gas();
+    composition = state.composition();
+    heat = state.heat();
+    leak = state.leak();
+    alarms = state.alarms();
+    question = state.question();
+    questions = state.questions();
+    soaks = state.soaks();
+    tally = state.tally();
+    outputs = state.outputs();
+  }
+
+  ControlState state() {
+    return new ControlState(
+        lastMillis,
+        phase,
+        phaseWhy,
+        cursor,
+        run,
+        stepS,
+        setpointK,
+        regulator,
+        pulse,
+        gas,
+        composition,
+        heat,
+        leak,
+        alarms,
+        question,
+        questions,
+        soaks,
+        tally,
+        outputs);
+  }
+
+  void event(Event event) {
+    if (events.isEmpty()) {
+      events = new ArrayList<>(4);
+    }
+    events.add(event);
+    if (event instanceof Event.AlarmRaised) {
+      tally =
+          new Tally(
+              tally.runningS(),
+              tally.ovenS(),
+              tally.equivalentS(),
+              tally.peakSampleK(),
+              tally.peakOvenK(),
+              tally.peakPressurePa(),
+              tally.trips(),
+              tally.alarms() + 1);
+    }
+  }
+
+  List<Event> events() {
+    return events;
+  }
+
+  /** Asks for a switch to be on in this tick; the gate decides. */
+  void demand(Switch which) {
+    demandBits |= InterlockRow.bit(which);
+  }
+
+  int demandBits() {
+    return demandBits;
+  }
+
+  void report(String alarm, String detail) {
+    alarms = alarms.report(alarm, detail, plan.interlocks(), this);
+  }
+
+  /** Whether the readings that control regulates and accounts by are all believable. */
+  boolean believable() {
+    return readings.isGood(Channel.SAMPLE_TEMPERATURE)
+        && readings.isGood(Channel.OVEN_TEMPERATURE)
+        && readings.isGood(Channel.VESSEL_PRESSURE);
+  }
+
+  double sampleK() {
+    return readings.value(Channel.SAMPLE_TEMPERATURE);
+  }
+
+  double ovenK() {
+    return readings.value(Channel.OVEN_TEMPERATURE);
+  }
+
+  double pressurePa() {
+    return readings.value(Channel.VESSEL_PRESSURE);
+  }
+
+  double roomPa() {
+    return readings.valueOr(Channel.ROOM_PRESSURE, plan.rig().roomPressurePa());
+  }
+
+  /** Room temperature where the rig has no sensor for it, in K: common practice. */
+  private static final double USUAL_ROOM_K = 295;
+
+  double roomK() {
+    return readings.valueOr(Channel.ROOM_TEMPERATURE, USUAL_ROOM_K);
+  }
+
+  /** V/T of the gas space in m³/K; the hot gas is taken as the mean of sample and oven. */
+  double volumeOverTemperature() {
+    return plan.rig().vessel().volume().volumeOverTemperature((sampleK() + ovenK()) / 2, roomK());
+  }
+
+  Recipe recipe() {
+    return plan.recipe();
+  }
+
+  /** The step at the cursor, or null where there is none. */
+  Instruction.Do doing() {
+    return cursor.position() < plan.program().size()
+            && plan.program().at(cursor.position()) instanceof Instruction.Do run
+        ? run
+        : null;
+  }
+
+  /** The limits in force: attended while the present step asks for a person, else unattended. */
+  Limits limits() {
+    Instruction.Do run = doing();
+    boolean attended =
+        phase == BatchState.RUNNING
+            && run != null
+            && run.step().common().presence() == tarnish.shared.recipe.StepCommon.Presence.ATTENDED;
+    return attended ? plan.rig().attended() : plan.rig().unattended();
+  }
+
+  void ask(OpenQuestion.Purpose purpose, String prompt, Step step) {
+    questions++;
+    question = new OpenQuestion(questions, purpose, prompt, fields(purpose, step));
+    event(new Event.Asked(questions, prompt));
+  }
+
+  private static List<tarnish.shared.recipe.Question> fields(
+      OpenQuestion.Purpose purpose, Step step) {
+    if (purpose == OpenQuestion.Purpose.READY_TO_OPEN) {
+      return List.of();
+    }
+    if (step instanceof Step.Open open) {
+      return open.questions();
+    }
+    return step instanceof Step.Ask ask ? ask.questions() : List.of();
+  }
+
+  void enter(BatchState next, String why) {
+    event(new Event.StateChanged(phase, next, why));
+    phase = next;
+    phaseWhy = why;
+  }
+}
