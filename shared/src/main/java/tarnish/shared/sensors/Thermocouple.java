@@ -104,7 +104,10 @@ public enum Thermocouple {
     if (hot > maxMillivolt + ROUNDING_MILLIVOLT) {
       return new Reading.Bad(BadReason.ABOVE_RANGE);
     }
-    return new Reading.Good(Celsius.toKelvin(celsius(hot)));
+    // The voltage is in range, so the temperature is: the published inverse overshoots by its
+    // error.
+    double hotK = Celsius.toKelvin(celsius(hot));
+    return new Reading.Good(StrictMath.max(readableMinK(), StrictMath.min(maxK(), hotK)));
   }
 
   private boolean covers(double temperatureK) {

@@ -86,6 +86,15 @@ class ThermocoupleTest {
   }
 
   @ParameterizedTest
+  @EnumSource
+  void noGoodTemperatureLiesOutsideTheRange(Thermocouple type) {
+    double lowest = type.voltage(type.readableMinK()) - type.voltage(ICE_K);
+    double highest = type.voltage(type.maxK()) - type.voltage(ICE_K);
+    assertTrue(Expect.good(type.temperature(lowest, ICE_K)) >= type.readableMinK());
+    assertTrue(Expect.good(type.temperature(highest, ICE_K)) <= type.maxK());
+  }
+
+  @ParameterizedTest
   @ValueSource(doubles = {0, 10, 21, 35, 42})
   void typeBBelow42CelsiusIsRefusedBecauseItsVoltageFitsTwoTemperatures(double celsius) {
     double volts = Thermocouple.B.voltage(celsius + ICE_K);
