@@ -1,0 +1,47 @@
+package tarnish.sim;
+
+/** Which faults are on, and how badly. */
+final class FaultPanel {
+  private final double[] severity = new double[Fault.COUNT];
+  private final double[] sinceS = new double[Fault.COUNT];
+  private final boolean[] on = new boolean[Fault.COUNT];
+  private int count;
+
+  void inject(Fault fault, double howBadly, double nowS) {
+    if (!(howBadly >= -1 && howBadly <= 1)) {
+      throw new IllegalArgumentException(
+          fault.words() + ": severity must be from -1 to 1, got " + howBadly);
+    }
+    if (!on[fault.ordinal()]) {
+      on[fault.ordinal()] = true;
+      sinceS[fault.ordinal()] = nowS;
+      count++;
+    }
+    severity[fault.ordinal()] = howBadly;
+  }
+
+  void clear(Fault fault) {
+    if (on[fault.ordinal()]) {
+      on[fault.ordinal()] = false;
+      count--;
+    }
+    severity[fault.ordinal()] = 0;
+  }
+
+  boolean any() {
+    return count > 0;
+  }
+
+  boolean isOn(Fault fault) {
+    return on[fault.ordinal()];
+  }
+
+  /** 0 while the fault is off. */
+  double severity(Fault fault) {
+    return severity[fault.ordinal()];
+  }
+
+  double sinceS(Fault fault) {
+    return sinceS[fault.ordinal()];
+  }
+}

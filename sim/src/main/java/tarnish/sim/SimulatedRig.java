@@ -1,0 +1,283 @@
+package tarnish.sim;
+
+import tarnish.shared.reading.Channel;
+import tarnish.shared.reading.Readings;
+import tarnish.shared.recipe.Recipe;
+import tarnish.shared.rig.Heater;
+import tarnish.shared.rig.Outputs;
+import tarnish.shared.rig.Rig;
+import tarnish.shared.rig.RigDescription;
+import tarnish.shared.rig.Switch;
+
+/**
+ * A bench in equations behind the port of a real one. It runs as fast as it is asked to; the same
+ * specification and the same calls give the same readings, bit for bit. Not thread-safe: one thread
+ * at a time.
+ *
+ * <p>The emergency stop and, where watched, the heartbeat act in hardware: they cut the heater's
+ * supply and the oxygen valve whatever the outputs say.
+ */
+public final class SimulatedRig implements Rig {
+  /** Longest part that the equations are carried over at once, in s. */
+  public static final double TICK_S = 0.25;
+
+  private static final double ROOM_UPDATE_S = 60;
+  private static final double CRACK_M3_PER_S = 2e-6;
+  private static final double VALVE_LEAK = 1e-3;
+  private static final double ROOM_OXYGEN_RISE = 0.05;
+
+  private final BenchSpec spec;
+  private final boolean relayHeater;
+  private final Plant plant;
+  private final double[] y;
+  private final Stepper stepper;
+  private final PlantInputs inputs = new PlantInputs();
+  private final FaultPanel faults = new FaultPanel();
+  private final double[] trueValues = new double[Channel.COUNT];
+  private final Sensors sensors;
+  private final SeededNoise balance;
+
+  private Outputs outputs = Outputs.OFF;
+  private boolean changed = true;
+  private boolean stopPressed;
+  private boolean doorOpen;
+  private double timeS;
+  private double roomUpdateDueS;
+  private double heartbeatTimeoutS = Double.POSITIVE_INFINITY;
+  private double heartbeatSeenS;
+
+  /** A bench drawn around the description: see {@link BenchSpec#drawn}. */
+  public SimulatedRig(RigDescription rig, Recipe recipe, long seed) {
+    this(BenchSpec.drawn(rig, recipe, seed), rig);
+  }
+
+  public SimulatedRig(BenchSpec spec, RigDescription rig) {
+    this.spec = spec;
+    this.relayHeater = rig.heater().actuator() == Heater.Actuator.RELAY;
+    this.plant = new Plant(spec);
+    this.y = plant.initialState(spec);
+    this.stepper = new Stepper(plant, y);
+    this.balance = new SeededNoise(spec.seed(), 3);
+    updateRoom();
+    applyChanges();
+    takeTrueValues();
+    this.sensors = new Sensors(spec, rig.sensors(), trueValues, faults);
+  }
+
+  @Override
+  public void write(Outputs wanted) {
+    if (wanted.isOn(Switch.HEARTBEAT) != outputs.isOn(Switch.HEARTBEAT)) {
+      heartbeatSeenS = timeS;
+    }
+    if (!wanted.equals(outputs)) {
+      outputs = wanted;
+      changed = true;
+    }
+  }
+
+  @Override
+  public void read(Readings into) {
+    sensors.read(into, inputs.roomK, timeS);
+  }
+
+  /** Lets time pass on the bench; normally one tick of the control loop. */
+  public void advance(double seconds) {
+    if (!(seconds > 0) || Double.isInfinite(seconds)) {
+      throw new IllegalArgumentException("time must pass by more than 0 s, got " + seconds);
+    }
+    if (seconds <= TICK_S) {
+      tick(seconds);
+      return;
+    }
+    long ticks = (long) StrictMath.ceil(seconds / TICK_S - 1e-9);
+    double each = seconds / ticks;
+    for (long i = 0; i < ticks; i++) {
+      tick(each);
+    }
+  }
+
+  private void tick(double seconds) {
+    if (timeS >= roomUpdateDueS) {
+      updateRoom();
+    }
+    if (timeS - heartbeatSeenS > heartbeatTimeoutS) {
+      changed = true;
+    }
+    if (changed) {
+      applyChanges();
+    }
+    stepper.advance(seconds);
+    timeS += seconds;
+    takeTrueValues();
+    sensors.advance(trueValues, seconds);
+  }
+
+  private void updateRoom() {
+    inputs.roomK = spec.room().temperatureAtK(timeS);
+    inputs.roomPa = spec.room().pressureAtPa(timeS);
+    roomUpdateDueS = timeS + ROOM_UPDATE_S;
+    changed = true;
+  }
+
+  /** Combines outputs, faults and acts at the bench into what the equations see. */
+  private void applyChanges() {
+    boolean cut =
+        stopPressed
+            || faults.isOn(Fault.EMERGENCY_STOP_PRESSED)
+            || timeS - heartbeatSeenS > heartbeatTimeoutS;
+    inputs.heaterW = cut ? 0 : spec.heaterRatedW() * heaterShare();
+    inputs.oxygenOpening = oxygenOpening(!cut && outputs.isOn(Switch.OXYGEN));
+    inputs.oxygenSupply = 1 - faults.severity(Fault.OXYGEN_SUPPLY_EMPTY);
+    inputs.inertOpening = outputs.isOn(Switch.INERT) ? 1 : 0;
+    inputs.ventOpening = outputs.isOn(Switch.VENT) ? 1 - faults.severity(Fault.VENT_BLOCKED) : 0;
+    boolean pumping = outputs.isOn(Switch.PUMP) && outputs.isOn(Switch.VACUUM);
+    inputs.pumpOpening = pumping ? 1 - faults.severity(Fault.PUMP_FAILED) : 0;
+    inputs.extraLeakM3PerS = CRACK_M3_PER_S * faults.severity(Fault.VESSEL_CRACKED);
+    inputs.doorOpen = isDoorOpen();
+    inputs.rateFactor = 1 + 99 * faults.severity(Fault.RUNAWAY);
+    inputs.sealFactor = 1 + 9 * faults.severity(Fault.SEAL_OVERHEATED);
+    plant.prepare(inputs);
+    changed = false;
+  }
+
+  private double heaterShare() {
+    double told = relayHeater ? 1 : outputs.heaterPerMille() / 1000.0;
+    double share = outputs.isOn(Switch.HEATER) ? told : 0;
+    share = StrictMath.max(share, faults.severity(Fault.HEATER_RELAY_WELDED));
+    return share * (1 - faults.severity(Fault.HEATER_DEAD));
+  }
+
+  private double oxygenOpening(boolean toldOpen) {
+    double opening =
+        toldOpen
+            ? 1 - faults.severity(Fault.OXYGEN_VALVE_BLOCKED)
+            : VALVE_LEAK * faults.severity(Fault.OXYGEN_VALVE_LEAKING);
+    return StrictMath.max(opening, faults.severity(Fault.OXYGEN_VALVE_STUCK_OPEN));
+  }
+
+  private void takeTrueValues() {
+    trueValues[Channel.SAMPLE_TEMPERATURE.ordinal()] = y[Plant.SAMPLE];
+    trueValues[Channel.OVEN_TEMPERATURE.ordinal()] = y[Plant.WALL];
+    trueValues[Channel.OVEN_TEMPERATURE_PAIR.ordinal()] = y[Plant.WALL];
+    trueValues[Channel.SEAL_TEMPERATURE.ordinal()] = y[Plant.SEAL];
+    trueValues[Channel.ROOM_TEMPERATURE.ordinal()] = inputs.roomK;
+    double pressurePa = plant.pressurePa(y);
+    trueValues[Channel.VESSEL_PRESSURE.ordinal()] = pressurePa;
+    trueValues[Channel.VESSEL_PRESSURE_PAIR.ordinal()] = pressurePa;
+    trueValues[Channel.SUPPLY_PRESSURE.ordinal()] =
+        spec.gas().oxygenSupplyPa() * inputs.oxygenSupply;
+    trueValues[Channel.ROOM_PRESSURE.ordinal()] = inputs.roomPa;
+    trueValues[Channel.ROOM_OXYGEN.ordinal()] =
+        BenchSpec.AIR_OXYGEN_FRACTION + ROOM_OXYGEN_RISE * faults.severity(Fault.ROOM_OXYGEN_HIGH);
+    boolean stop = stopPressed || faults.isOn(Fault.EMERGENCY_STOP_PRESSED);
+    trueValues[Channel.EMERGENCY_STOP.ordinal()] = stop ? 0 : 1;
+    trueValues[Channel.DOOR.ordinal()] = isDoorOpen() ? 0 : 1;
+  }
+
+  private boolean isDoorOpen() {
+    return doorOpen || faults.isOn(Fault.DOOR_OPEN);
+  }
+
+  /** Takes the head off the vessel or puts it back. */
+  public void setVesselOpen(boolean open) {
+    inputs.vesselOpen = open;
+    changed = true;
+  }
+
+  public boolean isVesselOpen() {
+    return inputs.vesselOpen;
+  }
+
+  /** Breaks up the caked solid; the caller sees to it that the vessel is open and cold. */
+  public void grind() {
+    plant.solid.grind(y, Plant.FIRST_STEP);
+  }
+
+  /** Loses a share of the solid, 0 to below 1. */
+  public void spill(double fraction) {
+    if (!(fraction >= 0 && fraction < 1)) {
+      throw new IllegalArgumentException(
+          "the spilled share must be from 0 to below 1, got " + fraction);
+    }
+    plant.solid.spill(fraction);
+  }
+
+  /** Weighs the whole solid, in kg, on a balance that shows 0.1 mg. */
+  public double weigh() {
+    double kg =
+        plant.solid.massKg(y, Plant.FIRST_STEP) + spec.balanceNoiseKg() * balance.gaussian();
+    return StrictMath.rint(kg * 1e7) / 1e7;
+  }
+
+  public void pressEmergencyStop(boolean pressed) {
+    stopPressed = pressed;
+    changed = true;
+  }
+
+  public void openDoor(boolean open) {
+    doorOpen = open;
+    changed = true;
+  }
+
+  /**
+   * Fits the relay that drops heater and oxygen when {@link Switch#HEARTBEAT} has not changed for
+   * {@code timeoutS}; a bench is delivered without it.
+   */
+  public void watchHeartbeat(double timeoutS) {
+    if (!(timeoutS > 0)) {
+      throw new IllegalArgumentException("heartbeat timeout must be above 0 s, got " + timeoutS);
+    }
+    heartbeatTimeoutS = timeoutS;
+    heartbeatSeenS = timeS;
+    changed = true;
+  }
+
+  /** Lets a fault begin, or changes its severity; see {@link Fault} for what the number means. */
+  public void inject(Fault fault, double severity) {
+    faults.inject(fault, severity, timeS);
+    changed = true;
+  }
+
+  public void clear(Fault fault) {
+    faults.clear(fault);
+    changed = true;
+  }
+
+  public Truth truth() {
+    return new Truth(
+        timeS,
+        y[Plant.ELEMENT],
+        y[Plant.WALL],
+        y[Plant.VESSEL],
+        y[Plant.SAMPLE],
+        y[Plant.SEAL],
+        plant.pressurePa(y),
+        y[Plant.OXYGEN],
+        y[Plant.INERT],
+        plant.solid.oxygenPerUnit(y, Plant.FIRST_STEP),
+        y[Plant.UPTAKE],
+        plant.solid.heatW,
+        plant.solid.massKg(y, Plant.FIRST_STEP));
+  }
+
+  public BenchSpec spec() {
+    return spec;
+  }
+
+  Plant plant() {
+    return plant;
+  }
+
+  double[] state() {
+    return y;
+  }
+
+  PlantInputs inputs() {
+    return inputs;
+  }
+
+  @Override
+  public void close() {
+    write(Outputs.OFF);
+  }
+}

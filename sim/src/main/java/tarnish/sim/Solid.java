@@ -1,0 +1,159 @@
+package tarnish.sim;
+
+import java.util.List;
+
+/**
+ * The charge as a series of oxide steps. For the conversion x of one step, between the conversions
+ * of the step before (which feeds it) and the step after (which feeds on it):
+ *
+ * <pre>
+ *   dx/dt = f * drive * available
+ *   1/f       = 1/ks(T) + c/kd(T) + 1/kg       clean surface, crust, gas reaching the bed in series
+ *   drive     = ((p + pr)/p0)^m * (p - peq(T))/(p + peq(T) + pr)
+ *   available = u (1 + d)/(u + d)              u = what is left to convert, or to give back
+ * </pre>
+ *
+ * c is the conversion of the whole charge since the last grinding, so that at constant temperature
+ * a thick crust gives c² = 2 kd t, the parabolic law. pr keeps the rate finite at p = 0 and d lets
+ * it end smoothly.
+ *
+ * <p>Results are left in fields, because this runs several times a tick. Not thread-safe.
+ */
+final class Solid {
+  private static final double SMALL_PA = 200;
+  private static final double SMALL_LEFT = 0.05;
+
+  private final int count;
+  private final double[] oxygenPerUnit;
+  private final double[] heatJPerMolO2;
+  private final double[] gasTransport;
+  private final int[] orderQuarters;
+  private final boolean[] reversible;
+  private final ArrheniusRate[] surface;
+  private final ArrheniusRate[] diffusion;
+  private final ArrheniusRate[] equilibrium;
+  private final double topOxygenPerUnit;
+  private final double unitKgPerMol;
+  private final double grindingEfficiency;
+
+  private double unitsMol;
+  private double oxygenAtGrinding;
+
+  /** O₂ taken up, in mol/s; negative while it is given back. */
+  double uptakeMolPerS;
+
+  double heatW;
+
+  Solid(SolidSpec spec) {
+    List<SolidSpec.OxideStep> steps = spec.steps();
+    count = steps.size();
+    oxygenPerUnit = steps.stream().mapToDouble(SolidSpec.OxideStep::oxygenPerUnit).toArray();
+    heatJPerMolO2 = steps.stream().mapToDouble(SolidSpec.OxideStep::heatJPerMolO2).toArray();
+    gasTransport = steps.stream().mapToDouble(SolidSpec.OxideStep::gasTransportPerS).toArray();
+    orderQuarters = steps.stream().mapToInt(SolidSpec.OxideStep::orderQuarters).toArray();
+    reversible = new boolean[count];
+    surface = new ArrheniusRate[count];
+    diffusion = new ArrheniusRate[count];
+    equilibrium = new ArrheniusRate[count];
+    for (int i = 0; i < count; i++) {
+      surface[i] = new ArrheniusRate(steps.get(i).surface());
+      diffusion[i] = new ArrheniusRate(steps.get(i).diffusion());
+      equilibrium[i] = new ArrheniusRate(steps.get(i).equilibrium());
+      reversible[i] = steps.get(i).equilibrium().value() > 0;
+    }
+    topOxygenPerUnit = spec.topOxygenPerUnit();
+    unitKgPerMol = spec.unitKgPerMol();
+    grindingEfficiency = spec.grindingEfficiency();
+    unitsMol = spec.unitsMol();
+  }
+
+  int count() {
+    return count;
+  }
+
+  /** Writes dx/dt of every step, whose conversions stand in {@code y} from {@code first} on. */
+  void rates(double[] y, double[] dy, int first, double oxygenPa, double sampleK, double factor) {
+    double inverseK = 1 / sampleK;
+    double crust = crust(y, first);
+    double fed = 1;
+    double uptake = 0;
+    double heat = 0;
+    for (int i = 0; i < count; i++) {
+      double x = y[first + i];
+      double above = i + 1 < count ? y[first + i + 1] : 0;
+      double equilibriumPa = reversible[i] ? equilibrium[i].at(inverseK) : 0;
+      double excessPa = oxygenPa - equilibriumPa;
+      double left = excessPa >= 0 ? fed - x : x - above;
+      double rate =
+          factor
+              * seriesRate(i, inverseK, crust)
+              * pressureOrder(i, oxygenPa)
+              * excessPa
+              * left
+              * (1 + SMALL_LEFT)
+              / ((oxygenPa + equilibriumPa + SMALL_PA) * (StrictMath.abs(left) + SMALL_LEFT));
+      dy[first + i] = rate;
+      double molPerS = rate * oxygenPerUnit[i] * 0.5 * unitsMol;
+      uptake += molPerS;
+      heat += molPerS * heatJPerMolO2[i];
+      fed = x;
+    }
+    uptakeMolPerS = uptake;
+    heatW = heat;
+  }
+
+  private double seriesRate(int i, double inverseK, double crust) {
+    double ks = surface[i].at(inverseK);
+    double kd = diffusion[i].at(inverseK);
+    double kg = gasTransport[i];
+    return ks * kd * kg / (kd * kg + crust * ks * kg + ks * kd);
+  }
+
+  private double pressureOrder(int i, double oxygenPa) {
+    double relative = StrictMath.max(0, oxygenPa + SMALL_PA) / KineticsPresets.REFERENCE_PA;
+    switch (orderQuarters[i]) {
+      case 0:
+        return 1;
+      case 1:
+        return StrictMath.sqrt(StrictMath.sqrt(relative));
+      case 2:
+        return StrictMath.sqrt(relative);
+      case 3:
+        double root = StrictMath.sqrt(relative);
+        return root * StrictMath.sqrt(root);
+      default:
+        return relative;
+    }
+  }
+
+  private double crust(double[] y, int first) {
+    return StrictMath.abs(oxygenPerUnit(y, first) - oxygenAtGrinding) / topOxygenPerUnit;
+  }
+
+  double oxygenPerUnit(double[] y, int first) {
+    double sum = 0;
+    for (int i = 0; i < count; i++) {
+      sum += oxygenPerUnit[i] * y[first + i];
+    }
+    return sum;
+  }
+
+  /** O₂ held by the solid now in the vessel, in mol. */
+  double oxygenMol(double[] y, int first) {
+    return 0.5 * unitsMol * oxygenPerUnit(y, first);
+  }
+
+  double massKg(double[] y, int first) {
+    return unitsMol * (unitKgPerMol + SolidSpec.OXYGEN_ATOM_KG_PER_MOL * oxygenPerUnit(y, first));
+  }
+
+  /** Breaks the crust and bares fresh surface. */
+  void grind(double[] y, int first) {
+    oxygenAtGrinding += grindingEfficiency * (oxygenPerUnit(y, first) - oxygenAtGrinding);
+  }
+
+  /** Loses a share of the solid, whatever it is by now. */
+  void spill(double fraction) {
+    unitsMol *= 1 - fraction;
+  }
+}
