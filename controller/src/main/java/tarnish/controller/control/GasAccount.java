@@ -88,7 +88,7 @@ public final class GasAccount implements Cloneable {
   }
 
   /** Oxygen taken up until now, in mol. */
-  double uptakeMol() {
+  public double uptakeMol() {
     return takenMol + seenMol();
   }
 
@@ -97,7 +97,7 @@ public final class GasAccount implements Cloneable {
     return (slowMol - fastMol) / (SLOW_S - FAST_S);
   }
 
-  int pulses() {
+  public int pulses() {
     return pulses;
   }
 

@@ -118,7 +118,7 @@ final class Phases {
 
   private static void keepPressure(Step step, TickWork work) {
     if (step.common().holdPressurePa().isPresent()) {
-      PressureKeeper.step(step.common().holdPressurePa().getAsDouble(), work);
+      PressureKeeper.step(step.common().holdPressurePa().getAsDouble(), step, work);
     }
   }
 

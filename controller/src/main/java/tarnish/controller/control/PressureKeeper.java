@@ -1,5 +1,7 @@
 package tarnish.controller.control;
 
+import tarnish.shared.recipe.Step;
+
 /**
  * Tops up oxygen in small pulses to keep a pressure, but never into a sample that runs ahead of the
  * oven.
@@ -18,7 +20,14 @@ final class PressureKeeper {
    */
   private static final double AHEAD_MAX_K = 5;
 
-  static void step(double wantedPa, TickWork work) {
+  /**
+   * One tick.
+   *
+   * @param holdPa pressure to keep, meant at the step's own temperature
+   * @param step that asks for it
+   */
+  static void step(double holdPa, Step step, TickWork work) {
+    double wantedPa = holdPa * shareUntilHot(step, work);
     if (work.pulse.open() || work.pulse.sinceS() < SPACING_S) {
       return;
     }
@@ -29,6 +38,23 @@ final class PressureKeeper {
     double stepPa = StrictMath.min(missingPa, work.limits().pulseMaxPa());
     work.pulse = work.pulse.begin(work.pressurePa(), stepPa);
     work.heat = work.heat.marked();
+  }
+
+  /**
+   * A vessel that is still to be heated gets no more gas than the step's temperature needs: topped up
+   * to the full pressure when cold it would burst through its limit on the way.
+   */
+  private static double shareUntilHot(Step step, TickWork work) {
+    double goalK =
+        step instanceof Step.Ramp ramp
+            ? ramp.toK()
+            : step instanceof Step.Soak soak ? soak.atK() : ControlState.HEATER_OFF;
+    if (goalK <= work.sampleK()) {
+      return 1;
+    }
+    double atGoal =
+        work.plan.rig().vessel().volume().volumeOverTemperature(goalK, work.roomK());
+    return atGoal / work.volumeOverTemperature();
   }
 
   private static double ahead(TickWork work) {

@@ -3,51 +3,53 @@ package tarnish.controller.control;
 import java.util.Locale;
 import java.util.TreeMap;
 import tarnish.shared.estimate.Estimate;
+import tarnish.shared.quantity.Quantities;
+import tarnish.shared.quantity.Unit;
 import tarnish.shared.reading.Channel;
 
 /** Values in the words and units of the record. */
-final class Words {
+public final class Words {
   private Words() {}
 
-  static String pressure(double pressurePa) {
-    return String.format(Locale.ROOT, "%.1f mbar", pressurePa / 100);
+  public static String pressure(double pressurePa) {
+    return Quantities.print(pressurePa, Unit.MILLIBAR, 1);
   }
 
   static String pressureRate(double paPerS) {
-    return String.format(Locale.ROOT, "%.3f mbar/min", paPerS * 60 / 100);
+    return Quantities.print(paPerS, Unit.MILLIBAR_PER_MINUTE, 3);
   }
 
-  static String temperature(double temperatureK) {
-    return String.format(Locale.ROOT, "%.1f °C", temperatureK - 273.15);
-  }
-
-  static String amount(Estimate amountMol) {
-    return estimate(amountMol.times(1e3)) + " mmol";
-  }
-
-  static String mass(Estimate massKg) {
-    return estimate(massKg.times(1e3)) + " g";
-  }
-
-  static String estimate(Estimate estimate) {
-    return String.format(
-        Locale.ROOT, "%.4f ± %.4f", estimate.value(), estimate.standardUncertainty());
-  }
-
-  static String duration(double seconds) {
-    return String.format(Locale.ROOT, "%.0f s", seconds);
+  public static String temperature(double temperatureK) {
+    return Quantities.print(temperatureK, Unit.CELSIUS, 1);
   }
 
   static String temperatureRate(double kPerS) {
-    return String.format(Locale.ROOT, "%.1f K/min", kPerS * 60);
+    return Quantities.print(kPerS, Unit.KELVIN_PER_MINUTE, 1);
+  }
+
+  public static String amount(Estimate amountMol) {
+    return Quantities.printEstimate(amountMol, Unit.MILLIMOLE);
+  }
+
+  static String mass(Estimate massKg) {
+    return Quantities.printEstimate(massKg, Unit.GRAM);
+  }
+
+  /** A pure number with its standard uncertainty. */
+  public static String estimate(Estimate estimate) {
+    return Quantities.printEstimate(estimate, Unit.ONE);
+  }
+
+  public static String duration(double seconds) {
+    return Quantities.printDuration(seconds);
   }
 
   /** A value of a channel in the unit of its kind. */
-  static String value(Channel channel, double value) {
+  public static String value(Channel channel, double value) {
     return switch (channel.kind()) {
       case TEMPERATURE -> temperature(value);
       case PRESSURE -> pressure(value);
-      case FRACTION -> String.format(Locale.ROOT, "%.1f %%", value * 100);
+      case FRACTION -> Quantities.print(value, Unit.PERCENT, 1);
       case CONTACT -> value >= 0.5 ? "closed" : "open";
     };
   }

@@ -141,7 +141,8 @@ final class SensorReader {
                 Bound.UNCERTAINTY_K);
         case PRESSURE ->
             new Bounds(
-                Bound.of(Unit.BAR, 0, 300),
+                // A 4-20 mA gauge with its zero at 0 bar still shows down to 3.8 mA (NE 43).
+                Bound.of(Unit.BAR, -1, 300),
                 "0 bar to 2 bar",
                 Bound.of(Unit.PASCAL, 0.001, 100_000),
                 Bound.of(Unit.PASCAL, 0, 1_000_000));
