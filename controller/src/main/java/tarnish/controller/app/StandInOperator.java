@@ -14,9 +14,9 @@ import tarnish.shared.recipe.Recipe;
 import tarnish.sim.SimulatedRig;
 
 /**
- * The person of a rehearsal: starts the batch, pauses it when the recipe's rehearsal section says so,
- * opens, grinds, weighs and closes the simulated vessel, and answers. Resets no trip: a rehearsal that
- * trips ends held.
+ * The person of a rehearsal: starts the batch, pauses it when the recipe's rehearsal section says
+ * so, opens, grinds, weighs and closes the simulated vessel, and answers. Resets no trip: a
+ * rehearsal that trips ends held.
  */
 final class StandInOperator {
   static final String NAME = "stand-in operator";
@@ -110,7 +110,8 @@ final class StandInOperator {
       Map<String, Double> values = new HashMap<>();
       for (Question field : question.fields()) {
         if (field.kind() == Question.Kind.MASS) {
-          double massKg = field.fallback().isPresent() ? field.fallback().getAsDouble() : bench.weigh();
+          double massKg =
+              field.fallback().isPresent() ? field.fallback().getAsDouble() : bench.weigh();
           values.put(field.name(), massKg);
         }
       }

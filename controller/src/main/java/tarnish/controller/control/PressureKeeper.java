@@ -41,8 +41,8 @@ final class PressureKeeper {
   }
 
   /**
-   * A vessel that is still to be heated gets no more gas than the step's temperature needs: topped up
-   * to the full pressure when cold it would burst through its limit on the way.
+   * A vessel that is still to be heated gets no more gas than the step's temperature needs: topped
+   * up to the full pressure when cold it would burst through its limit on the way.
    */
   private static double shareUntilHot(Step step, TickWork work) {
     double goalK =
@@ -52,8 +52,7 @@ final class PressureKeeper {
     if (goalK <= work.sampleK()) {
       return 1;
     }
-    double atGoal =
-        work.plan.rig().vessel().volume().volumeOverTemperature(goalK, work.roomK());
+    double atGoal = work.plan.rig().vessel().volume().volumeOverTemperature(goalK, work.roomK());
     return atGoal / work.volumeOverTemperature();
   }
 

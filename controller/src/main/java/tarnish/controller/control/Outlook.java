@@ -1,0 +1,138 @@
+package tarnish.controller.control;
+
+import java.util.ArrayList;
+import java.util.List;
+import tarnish.shared.reading.Channel;
+import tarnish.shared.reading.Readings;
+import tarnish.shared.recipe.Step;
+
+/**
+ * What is still to come, from the recipe's own times and rough figures for the rest.
+ *
+ * @param course corner points of the setpoint still to come
+ * @param endS when the last step ends, in s since the batch began
+ * @param waitsForPerson whether a person is waited for on the way, so that the end may be later
+ */
+public record Outlook(List<Point> course, double endS, boolean waitsForPerson) {
+  /** A corner of the setpoint's course; a negative setpoint means heater off. */
+  public record Point(double atS, double setpointK) {}
+
+  /** Rough figures of a small bench, only for the forecast: common practice. */
+  private static final double PUMP_DOWN_S = 120;
+
+  private static final double FILL_CYCLE_S = 60;
+  private static final double PULSE_S = 3;
+  private static final double COOLING_TIME_CONSTANT_S = 2400;
+  private static final double ROOM_K = 295;
+
+  /** The outlook from a state. */
+  public static Outlook from(Plan plan, ControlState state, Readings readings) {
+    Walk walk = new Walk(state, readings);
+    for (int at = state.cursor().position(); at < plan.program().size(); at++) {
+      Instruction each = plan.program().at(at);
+      boolean present = at == state.cursor().position();
+      if (each instanceof Instruction.Do doing) {
+        walk.step(doing.step(), present ? state.run() : null);
+      } else if (each instanceof Instruction.LoopEnd end) {
+        int passes = StrictMath.max(1, state.cursor().passes()[end.start()]);
+        walk.repeat(plan.program(), end, at, end.repeat().timesMax() - passes);
+      }
+    }
+    return new Outlook(List.copyOf(walk.points), walk.atS, walk.person);
+  }
+
+  /** Walks the steps to come and adds up their times. */
+  private static final class Walk {
+    private final List<Point> points = new ArrayList<>();
+    private double atS;
+    private double temperatureK;
+    private double pressurePa;
+    private boolean person;
+
+    Walk(ControlState state, Readings readings) {
+      atS = StrictMath.max(0, state.lastMillis()) / 1000.0;
+      temperatureK = readings.valueOr(Channel.SAMPLE_TEMPERATURE, ROOM_K);
+      pressurePa = readings.valueOr(Channel.VESSEL_PRESSURE, 0);
+      if (state.setpointK() != ControlState.HEATER_OFF) {
+        temperatureK = state.setpointK();
+      }
+      points.add(new Point(atS, state.setpointK()));
+    }
+
+    void repeat(Program program, Instruction.LoopEnd end, int at, int passesLeft) {
+      for (int pass = 0; pass < passesLeft; pass++) {
+        for (int i = end.start() + 1; i < at; i++) {
+          if (program.at(i) instanceof Instruction.Do doing) {
+            step(doing.step(), null);
+          }
+        }
+      }
+    }
+
+    void step(Step step, StepRun run) {
+      if (step instanceof Step.Ramp ramp) {
+        toTemperature(ramp.toK(), ramp.rateKPerS());
+      } else if (step instanceof Step.Soak soak) {
+        soak(soak, run instanceof SoakRun soaking ? soaking : null);
+      } else if (step instanceof Step.Cool cool) {
+        cool(cool.toK());
+      } else if (step instanceof Step.Open open) {
+        cool(open.belowK());
+        person = true;
+        atS += open.purgeCycles() * FILL_CYCLE_S;
+      } else if (step instanceof Step.Ask) {
+        person = true;
+      } else {
+        atS += gasStepS(step);
+      }
+    }
+
+    private double gasStepS(Step step) {
+      if (step instanceof Step.Evacuate) {
+        pressurePa = 0;
+        return PUMP_DOWN_S;
+      }
+      if (step instanceof Step.LeakTest test) {
+        return test.settleS() + test.durationS();
+      }
+      if (step instanceof Step.Backfill fill) {
+        pressurePa = fill.toPa();
+        return fill.cycles() * FILL_CYCLE_S;
+      }
+      if (step instanceof Step.Dose dose) {
+        double missingPa = StrictMath.max(0, dose.toPa() - pressurePa);
+        double pulses = StrictMath.ceil(missingPa / dose.pulsePa());
+        pressurePa = dose.toPa();
+        return StrictMath.min(pulses, dose.pulsesMax()) * (dose.waitMinS() + PULSE_S);
+      }
+      return 0;
+    }
+
+    private void soak(Step.Soak soak, SoakRun soaking) {
+      double rate = soaking == null ? 0 : soaking.rateKPerS();
+      if (rate > 0) {
+        toTemperature(soak.atK(), rate);
+      }
+      atS += soak.durationS() - (soaking == null ? 0 : soaking.inBandS());
+      temperatureK = soak.atK();
+      points.add(new Point(atS, temperatureK));
+    }
+
+    private void toTemperature(double toK, double rateKPerS) {
+      points.add(new Point(atS, temperatureK));
+      atS += StrictMath.abs(toK - temperatureK) / rateKPerS;
+      temperatureK = toK;
+      points.add(new Point(atS, temperatureK));
+    }
+
+    private void cool(double toK) {
+      if (temperatureK > toK && toK > ROOM_K) {
+        double ratio = (temperatureK - ROOM_K) / (toK - ROOM_K);
+        points.add(new Point(atS, ControlState.HEATER_OFF));
+        atS += COOLING_TIME_CONSTANT_S * StrictMath.log(ratio);
+        temperatureK = toK;
+        points.add(new Point(atS, ControlState.HEATER_OFF));
+      }
+    }
+  }
+}

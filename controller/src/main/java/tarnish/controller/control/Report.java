@@ -1,0 +1,134 @@
+package tarnish.controller.control;
+
+import java.util.ArrayList;
+import java.util.List;
+import tarnish.shared.estimate.Estimate;
+import tarnish.shared.rig.Limits;
+import tarnish.shared.rig.Switch;
+
+/** Reads a state for those outside: what the page, the record and a rehearsal show. */
+public final class Report {
+  private final Plan plan;
+  private final ControlState state;
+
+  public Report(Plan plan, ControlState state) {
+    this.plan = plan;
+    this.state = state;
+  }
+
+  /** Oxygen taken up by the gas account, in mol. */
+  public Estimate uptakeMol() {
+    return state.gas().uptake(plan.gasGain());
+  }
+
+  /** Oxygen gained per formula unit of the charge, by all witnesses. */
+  public Estimate oxygenPerUnit() {
+    return state.composition().now(uptakeMol(), plan.recipe(), plan.gasGain());
+  }
+
+  /** Conversion to the target, 1 when reached. */
+  public Estimate conversion() {
+    return oxygenPerUnit().times(1 / plan.recipe().target().oxygenPerUnit());
+  }
+
+  /** Every soak that is done or under way. */
+  public List<SoakRecord> soaks() {
+    List<SoakRecord> soaks = new ArrayList<>(state.soaks());
+    if (state.run() instanceof SoakRun soaking) {
+      soaks.add(
+          new SoakRecord(
+              state.cursor().position(),
+              soaking.step().atK(),
+              soaking.step().durationS(),
+              soaking.inBandS()));
+    }
+    return soaks;
+  }
+
+  /** Soaks that the recipe still has in store after the present step, passes of repeats apart. */
+  public List<SoakRecord> soaksToCome() {
+    List<SoakRecord> soaks = new ArrayList<>();
+    int from = state.cursor().position() + (state.run() instanceof SoakRun ? 1 : 0);
+    for (int at = from; at < plan.program().size(); at++) {
+      if (plan.program().at(at) instanceof Instruction.Do doing
+          && doing.step() instanceof tarnish.shared.recipe.Step.Soak soak) {
+        soaks.add(new SoakRecord(at, soak.atK(), soak.durationS(), 0));
+      }
+    }
+    return soaks;
+  }
+
+  /** One row of the cause-and-effect table with its state now. */
+  public record Row(
+      String id,
+      AlarmState state,
+      String priority,
+      boolean firstOut,
+      String what,
+      String done,
+      String todo,
+      String limit,
+      double delayS,
+      boolean latching,
+      boolean holdsBatch) {}
+
+  /** The whole table as enforced, limits of the present state of presence. */
+  public List<Row> interlocks() {
+    TickWork work = new TickWork(plan, state);
+    Limits limits = work.limits();
+    List<Row> rows = new ArrayList<>();
+    for (int i = 0; i < plan.interlocks().size(); i++) {
+      InterlockRow row = plan.interlocks().get(i);
+      rows.add(
+          new Row(
+              row.id(),
+              state.alarms().state(i),
+              row.priority().words(),
+              state.alarms().isFirstOut(i),
+              row.what(),
+              row.done(),
+              row.todo(),
+              row.limitWords(limits),
+              row.delayS(),
+              row.latching(),
+              row.holdsBatch()));
+    }
+    return rows;
+  }
+
+  /** Why a switch has no permit, or empty where it has. */
+  public String withheldBy(Switch which) {
+    List<String> causes = new ArrayList<>();
+    for (int i = 0; i < plan.interlocks().size(); i++) {
+      InterlockRow row = plan.interlocks().get(i);
+      AlarmState now = state.alarms().state(i);
+      boolean acts =
+          now == AlarmState.UNACKNOWLEDGED || now == AlarmState.ACKNOWLEDGED || now.isLatchedOnly();
+      if (acts && (row.effects() & InterlockRow.bit(which)) != 0) {
+        causes.add(row.id());
+      }
+    }
+    return String.join(", ", causes);
+  }
+
+  /** The requests that would not be refused now, by their words. */
+  public List<String> mayAsk() {
+    List<String> may = new ArrayList<>();
+    BatchState phase = state.phase();
+    addIf(may, phase == BatchState.IDLE || phase.isFinal(), "start");
+    addIf(may, phase.mayPause(), "pause");
+    addIf(may, phase.mayResume(), "resume");
+    boolean tripped = state.alarms().holding(plan.interlocks()) >= 0;
+    addIf(may, phase.mayRestart() && !tripped, "restart");
+    addIf(may, phase.mayStop(), "stop");
+    addIf(may, phase.mayAbort(), "abort");
+    addIf(may, state.question() != null && phase == BatchState.RUNNING, "answer");
+    return may;
+  }
+
+  private static void addIf(List<String> list, boolean condition, String word) {
+    if (condition) {
+      list.add(word);
+    }
+  }
+}
