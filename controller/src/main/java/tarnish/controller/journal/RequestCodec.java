@@ -1,0 +1,126 @@
+package tarnish.controller.journal;
+
+import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.util.HashMap;
+import java.util.Map;
+import java.util.TreeMap;
+import java.util.function.Function;
+import tarnish.controller.control.Request;
+
+/** Requests as JSON in the record, so that a batch can be played again from them. */
+final class RequestCodec {
+  private static final ObjectMapper JSON = new ObjectMapper();
+  private static final Map<String, Function<JsonNode, Request>> READERS =
+      Map.ofEntries(
+          Map.entry("Start", node -> new Request.Start(by(node))),
+          Map.entry("Pause", node -> new Request.Pause(by(node))),
+          Map.entry("Resume", node -> new Request.Resume(by(node))),
+          Map.entry("Restart", node -> new Request.Restart(by(node))),
+          Map.entry("Stop", node -> new Request.Stop(by(node))),
+          Map.entry("Abort", node -> new Request.Abort(by(node))),
+          Map.entry("Acknowledge", node -> new Request.Acknowledge(by(node), text(node, "alarm"))),
+          Map.entry(
+              "Reset",
+              node -> new Request.Reset(by(node), text(node, "alarm"), text(node, "reason"))),
+          Map.entry("Answer", RequestCodec::answer),
+          Map.entry(
+              "PowerReturned",
+              node -> new Request.PowerReturned(by(node), number(node.get("outageS")))));
+
+  private RequestCodec() {}
+
+  static String encode(Request request) {
+    ObjectNode node = JSON.createObjectNode();
+    node.put("type", request.getClass().getSimpleName());
+    node.put("by", request.by());
+    if (request instanceof Request.Acknowledge acknowledge) {
+      node.put("alarm", acknowledge.alarm());
+    } else if (request instanceof Request.Reset reset) {
+      node.put("alarm", reset.alarm());
+      node.put("reason", reset.reason());
+    } else if (request instanceof Request.Answer answer) {
+      node.put("questionNumber", answer.questionNumber());
+      ObjectNode values = node.putObject("values");
+      // Sorted, because the order of an immutable map differs from run to run.
+      new TreeMap<>(answer.values()).forEach((name, value) -> putNumber(values, name, value));
+      node.put("remark", answer.remark());
+    } else if (request instanceof Request.PowerReturned power) {
+      putNumber(node, "outageS", power.outageS());
+    }
+    return node.toString();
+  }
+
+  /** The request in words for the list of events. */
+  static String sentence(Request request) {
+    String asks = request.by() + " asks: ";
+    if (request instanceof Request.Acknowledge acknowledge) {
+      return asks + "acknowledge '" + acknowledge.alarm() + "'";
+    } else if (request instanceof Request.Reset reset) {
+      return asks + "reset '" + reset.alarm() + "' (" + reset.reason() + ")";
+    } else if (request instanceof Request.Answer answer) {
+      return request.by() + " answers question " + answer.questionNumber();
+    } else if (request instanceof Request.PowerReturned power) {
+      return request.by() + " reports: control is back after " + power.outageS() + " s";
+    }
+    return asks + request.getClass().getSimpleName().toLowerCase(java.util.Locale.ROOT);
+  }
+
+  static Request decode(String json) {
+    try {
+      JsonNode node = JSON.readTree(json);
+      String type = text(node, "type");
+      Function<JsonNode, Request> reader = type == null ? null : READERS.get(type);
+      if (reader == null) {
+        throw new JournalException(
+            JournalException.Trouble.TOO_NEW,
+            "The record holds a request of an unknown type, " + json);
+      }
+      return reader.apply(node);
+    } catch (JsonProcessingException | NumberFormatException e) {
+      throw JournalException.damaged("a request is not readable: " + json);
+    }
+  }
+
+  private static Request answer(JsonNode node) {
+    JsonNode values = field(node, "values");
+    Map<String, Double> byName = new HashMap<>();
+    values.fieldNames().forEachRemaining(name -> byName.put(name, number(values.get(name))));
+    JsonNode number = field(node, "questionNumber");
+    return new Request.Answer(by(node), number.intValue(), byName, text(node, "remark"));
+  }
+
+  /** JSON has no word for infinity or "not a number"; they go as text. */
+  private static void putNumber(ObjectNode node, String name, double value) {
+    if (Double.isFinite(value)) {
+      node.put(name, value);
+    } else {
+      node.put(name, Double.toString(value));
+    }
+  }
+
+  private static double number(JsonNode node) {
+    if (node == null) {
+      throw JournalException.damaged("a request lacks a number");
+    }
+    return node.isTextual() ? Double.parseDouble(node.textValue()) : node.doubleValue();
+  }
+
+  private static String by(JsonNode node) {
+    return text(node, "by");
+  }
+
+  private static String text(JsonNode node, String name) {
+    return field(node, name).textValue();
+  }
+
+  private static JsonNode field(JsonNode node, String name) {
+    JsonNode field = node.get(name);
+    if (field == null) {
+      throw JournalException.damaged("a request lacks its '" + name + "': " + node);
+    }
+    return field;
+  }
+}

@@ -1,0 +1,112 @@
+package tarnish.controller.journal;
+
+import java.sql.Connection;
+import java.sql.PreparedStatement;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+
+/** Rows of samples: sealed blocks, and the tail of short rows behind them. */
+final class SampleTable {
+  /** Ticks to a part of a block with a summary of its own: 16 s at the usual period. */
+  private static final int TICKS_PER_PART = 64;
+
+  private SampleTable() {}
+
+  /** How far the samples of a batch reach; millis -1 and an empty wall time if there are none. */
+  record End(long lastMillis, String lastWallTime) {}
+
+  static End end(Connection connection, int batch) throws SQLException {
+    String query =
+        "SELECT last_millis, last_wall FROM (SELECT last_millis, last_wall FROM sample_block"
+            + " WHERE batch = ?1 ORDER BY first_millis DESC LIMIT 1)"
+            + " UNION ALL SELECT last_millis, last_wall FROM (SELECT last_millis, last_wall"
+            + " FROM sample_tail WHERE batch = ?1 ORDER BY first_millis DESC LIMIT 1)"
+            + " ORDER BY last_millis DESC LIMIT 1";
+    try (PreparedStatement select = connection.prepareStatement(query)) {
+      select.setInt(1, batch);
+      try (ResultSet row = select.executeQuery()) {
+        return row.next() ? new End(row.getLong(1), row.getString(2)) : new End(-1, "");
+      }
+    }
+  }
+
+  /** Writes ticks from index {@code from} on as a row of the tail. */
+  static void appendTail(
+      Connection connection, int batch, TickBuffer ticks, int from, String lastWallTime)
+      throws SQLException {
+    String command =
+        "INSERT INTO sample_tail (batch, first_millis, last_millis, last_wall, ticks)"
+            + " VALUES (?, ?, ?, ?, ?)";
+    try (PreparedStatement insert = connection.prepareStatement(command)) {
+      insert.setInt(1, batch);
+      insert.setLong(2, ticks.millis[from]);
+      insert.setLong(3, ticks.lastMillis());
+      insert.setString(4, lastWallTime);
+      insert.setBytes(5, TickCodec.encode(ticks, from, ticks.count));
+      insert.executeUpdate();
+    }
+  }
+
+  /** Writes all ticks as one sealed block and takes its rows out of the tail. */
+  static void seal(Connection connection, int batch, TickBuffer ticks, String lastWallTime)
+      throws SQLException {
+    String block =
+        "INSERT INTO sample_block (batch, first_millis, last_millis, last_wall, summary)"
+            + " VALUES (?, ?, ?, ?, ?) RETURNING id";
+    String data = "INSERT INTO sample_data (id, parts, ticks) VALUES (?, ?, ?)";
+    String clear = "DELETE FROM sample_tail WHERE batch = ? AND first_millis <= ?";
+    try (PreparedStatement insertBlock = connection.prepareStatement(block);
+        PreparedStatement insertData = connection.prepareStatement(data);
+        PreparedStatement clearTail = connection.prepareStatement(clear)) {
+      insertBlock.setInt(1, batch);
+      insertBlock.setLong(2, ticks.firstMillis());
+      insertBlock.setLong(3, ticks.lastMillis());
+      insertBlock.setString(4, lastWallTime);
+      insertBlock.setBytes(5, SummaryCodec.encodeWhole(ticks));
+      try (ResultSet row = insertBlock.executeQuery()) {
+        row.next();
+        insertData.setLong(1, row.getLong(1));
+      }
+      insertData.setBytes(2, Zip.pack(SummaryCodec.encode(ticks, TICKS_PER_PART)));
+      insertData.setBytes(3, Zip.pack(TickCodec.encode(ticks, 0, ticks.count)));
+      insertData.executeUpdate();
+      clearTail.setInt(1, batch);
+      clearTail.setLong(2, ticks.lastMillis());
+      clearTail.executeUpdate();
+    }
+  }
+
+  /** Replaces {@code into} by the tail; its count is 0 if there is none. */
+  static void readTail(Connection connection, int batch, TickBuffer into) throws SQLException {
+    into.count = 0;
+    String query = "SELECT ticks FROM sample_tail WHERE batch = ? ORDER BY first_millis";
+    try (PreparedStatement select = connection.prepareStatement(query)) {
+      select.setInt(1, batch);
+      try (ResultSet row = select.executeQuery()) {
+        while (row.next()) {
+          TickCodec.decode(row.getBytes(1), into);
+        }
+      }
+    }
+  }
+
+  /** Replaces {@code into} by the first sealed block that begins after {@code afterMillis}. */
+  static boolean readBlockAfter(Connection connection, int batch, long afterMillis, TickBuffer into)
+      throws SQLException {
+    String query =
+        "SELECT ticks FROM sample_block JOIN sample_data USING (id)"
+            + " WHERE batch = ? AND first_millis > ? ORDER BY first_millis LIMIT 1";
+    into.count = 0;
+    try (PreparedStatement select = connection.prepareStatement(query)) {
+      select.setInt(1, batch);
+      select.setLong(2, afterMillis);
+      try (ResultSet row = select.executeQuery()) {
+        if (!row.next()) {
+          return false;
+        }
+        TickCodec.decode(Zip.unpack(row.getBytes(1)), into);
+        return true;
+      }
+    }
+  }
+}

@@ -1,0 +1,223 @@
+package tarnish.controller.journal;
+
+import java.nio.file.Path;
+import java.sql.Connection;
+import java.sql.SQLException;
+import java.util.List;
+import java.util.OptionalInt;
+import java.util.function.Consumer;
+import tarnish.controller.control.Event;
+import tarnish.controller.control.Request;
+import tarnish.shared.reading.Readings;
+import tarnish.shared.rig.Outputs;
+
+/**
+ * The record in one SQLite file, {@code tarnish.db} in the data folder.
+ *
+ * <p>Any thread may call. Writing and reading have a connection each, so pages do not hold up the
+ * loop. Readers see what is on the disk: the samples of at most the last second are missing, and
+ * with {@link Pace#FAST} up to 4096 ticks until {@link #flush}.
+ *
+ * <p>Every method throws {@link JournalException} where the file or the disk refuses.
+ */
+public final class SqliteJournal implements Journal {
+  private static final int MOST_COLUMNS = 20_000;
+
+  /** About 3000 years: keeps the arithmetic of columns far from overflow. */
+  private static final long LATEST_MILLIS = 100_000_000_000_000L;
+
+  private final JournalFile file;
+  private final Pace pace;
+  private final Object writing = new Object();
+  private final Object reading = new Object();
+  private BatchWriter writer;
+  private boolean closed;
+
+  private SqliteJournal(JournalFile file, Pace pace) {
+    this.file = file;
+    this.pace = pace;
+  }
+
+  /** As {@link #open(Path, Pace)} for a real bench. */
+  public static SqliteJournal open(Path dataFolder) {
+    return open(dataFolder, Pace.DURABLE);
+  }
+
+  /**
+   * Opens the record in {@code dataFolder}, which is made if it is missing. A file that is damaged
+   * or not a record is renamed and a new one begun: see {@link #openingRemark}.
+   *
+   * @throws JournalException if the folder cannot be used, another Tarnish uses it, or the file was
+   *     written by a newer version
+   */
+  public static SqliteJournal open(Path dataFolder, Pace pace) {
+    return new SqliteJournal(JournalFile.open(dataFolder, pace), pace);
+  }
+
+  /** What a person must know about how the file was found, or empty. */
+  public String openingRemark() {
+    return file.openingRemark;
+  }
+
+  @Override
+  public int begin(BatchHead head) {
+    synchronized (writing) {
+      flush();
+      return write(
+          "A new batch cannot be recorded", connection -> BatchTable.insert(connection, head));
+    }
+  }
+
+  /**
+   * {@inheritDoc}
+   *
+   * <p>If this throws {@link JournalException}, the tick is kept in memory and written with the
+   * next call that succeeds: do not hand it in again. Only when the disk has refused for about an
+   * hour of ticks are further ones refused and lost.
+   *
+   * @throws IllegalArgumentException if the time does not grow or the rig's sensors have changed
+   * @throws IllegalStateException if the batch has ended
+   */
+  @Override
+  public void tick(
+      int batch,
+      long millis,
+      String wallTime,
+      Readings readings,
+      List<Request> requests,
+      Outputs outputs,
+      List<Event> events) {
+    synchronized (writing) {
+      writerOf(batch).tick(millis, wallTime, readings, requests, outputs, events);
+    }
+  }
+
+  @Override
+  public void end(int batch, String endState, String summaryJson) {
+    synchronized (writing) {
+      writerOf(batch).end(endState, summaryJson);
+      writer = null;
+    }
+  }
+
+  private BatchWriter writerOf(int batch) {
+    if (writer == null || writer.batch() != batch) {
+      flush();
+      writer =
+          write(
+              "Batch " + batch + " cannot be taken up",
+              connection -> new BatchWriter(connection, file.path, pace, batch));
+    }
+    return writer;
+  }
+
+  /** Writes all ticks that still wait in memory. */
+  public void flush() {
+    synchronized (writing) {
+      if (writer != null) {
+        writer.commit();
+      }
+    }
+  }
+
+  @Override
+  public OptionalInt unfinished() {
+    return read(BatchTable::unfinished);
+  }
+
+  @Override
+  public BatchHead head(int batch) {
+    return read(connection -> BatchTable.stored(connection, batch).head());
+  }
+
+  @Override
+  public List<BatchLine> batches() {
+    return read(BatchTable::lines);
+  }
+
+  /** Wall-clock time of the last recorded tick, as the caller gave it; empty if there is none. */
+  public String lastWallTime(int batch) {
+    return read(connection -> SampleTable.end(connection, batch).lastWallTime());
+  }
+
+  @Override
+  public void playBack(int batch, Consumer<RecordedTick> to) {
+    double[] resolutions = read(c -> BatchTable.stored(c, batch).resolutionsOrNull());
+    if (resolutions == null) {
+      return;
+    }
+    Player player = new Player(resolutions, to);
+    boolean more = true;
+    while (more) {
+      more = read(connection -> player.fetch(connection, batch));
+      player.play();
+    }
+  }
+
+  @Override
+  public List<EventLine> events(int batch, long fromMillis, int limit) {
+    return read(connection -> EventTable.lines(connection, batch, fromMillis, limit));
+  }
+
+  /**
+   * {@inheritDoc}
+   *
+   * @throws IllegalArgumentException if the span is empty or no column is asked for
+   */
+  @Override
+  public History history(int batch, long fromMillis, long toMillis, int columns) {
+    if (fromMillis < 0 || toMillis < fromMillis || toMillis > LATEST_MILLIS || columns < 1) {
+      throw new IllegalArgumentException(
+          "cannot draw from " + fromMillis + " to " + toMillis + " ms in " + columns + " columns");
+    }
+    return read(
+        connection -> {
+          double[] resolutions = BatchTable.stored(connection, batch).resolutionsOrNull();
+          int atMost = Math.min(columns, MOST_COLUMNS);
+          ColumnMerger merger = new ColumnMerger(fromMillis, toMillis, atMost);
+          new HistoryReader(connection, merger).read(batch, fromMillis, toMillis);
+          return merger.toHistory(resolutions == null ? new double[0] : resolutions);
+        });
+  }
+
+  /** Writes what waits if the disk lets it, and lets go of the file in any case. */
+  @Override
+  public void close() {
+    synchronized (writing) {
+      synchronized (reading) {
+        if (closed) {
+          return;
+        }
+        closed = true;
+        try {
+          flush();
+        } finally {
+          file.close();
+        }
+      }
+    }
+  }
+
+  private <T> T write(String complaint, Transaction.Work<T> work) {
+    try {
+      return Transaction.write(file.write, work);
+    } catch (SQLException e) {
+      throw JournalException.of(complaint, file.path, e);
+    }
+  }
+
+  private <T> T read(Transaction.Work<T> query) {
+    synchronized (reading) {
+      try {
+        return Transaction.read(file.read, query);
+      } catch (SQLException e) {
+        throw JournalException.of("The record cannot be read", file.path, e);
+      }
+    }
+  }
+
+  /** For tests that make the disk refuse. */
+  Connection writeConnection() {
+    return file.write;
+  }
+}
