@@ -63,6 +63,7 @@ function render() {
   showAlarms(status.alarms || [], lost);
   showTables(status);
   showStart(status, lost);
+  for (const id of ['progress', 'curves', 'event-list']) show(byId(id), Boolean(status.batch));
   watchLoop();
 }
 

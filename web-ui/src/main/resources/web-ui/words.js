@@ -10,13 +10,14 @@ export function duration(seconds) {
   const days = Math.floor(s / 86400);
   const hours = Math.floor((s % 86400) / 3600);
   const minutes = Math.floor((s % 3600) / 60);
-  if (days > 0) return `${days} d ${hours} h ${pad(minutes)} min`;
-  if (hours > 0) return `${hours} h ${pad(minutes)} min`;
-  if (minutes > 0) return `${minutes} min ${pad(s % 60)} s`;
+  if (days > 0) return two(days, 'd', hours, 'h');
+  if (hours > 0) return two(hours, 'h', minutes, 'min');
+  if (minutes > 0) return two(minutes, 'min', s % 60, 's');
   return `${s} s`;
 }
 
-const pad = (n) => String(n).padStart(2, '0');
+// Spaces that do not break keep a number and its unit on one line.
+const two = (a, unitA, b, unitB) => `${a}\u00a0${unitA}${b > 0 ? ` ${b}\u00a0${unitB}` : ''}`;
 
 /** ISO 8601 with offset, as the service wrote it, a little easier to read; no change of zone. */
 export function wallTime(iso) {

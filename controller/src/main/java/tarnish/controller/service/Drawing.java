@@ -34,7 +34,7 @@ record Drawing(
     List<Double> heater = new ArrayList<>();
     for (int i = 0; i < history.startMillis().length; i++) {
       seconds.add(history.startMillis()[i] / 1e3);
-      heater.add(history.heaterPerMille()[i] / 1e3);
+      heater.add(isRecorded(history, i) ? history.heaterPerMille()[i] / 1e3 : null);
     }
     return new Drawing(
         history.fromMillis() / 1e3,
@@ -44,6 +44,11 @@ record Drawing(
         heater,
         marks(history.switchesOn()),
         setpoints);
+  }
+
+  /** A column in which no channel has a value was not recorded: the heater has a gap there, too. */
+  private static boolean isRecorded(History history, int column) {
+    return history.series().stream().anyMatch(series -> series.count()[column] > 0);
   }
 
   private static Line line(Series series) {

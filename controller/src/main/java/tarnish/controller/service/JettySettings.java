@@ -3,6 +3,7 @@ package tarnish.controller.service;
 import java.nio.ByteBuffer;
 import java.util.Map;
 import org.eclipse.jetty.http.HttpHeader;
+import org.eclipse.jetty.http.HttpStatus;
 import org.eclipse.jetty.server.Connector;
 import org.eclipse.jetty.server.HttpConfiguration;
 import org.eclipse.jetty.server.HttpConnectionFactory;
@@ -53,6 +54,11 @@ final class JettySettings {
   /** What the server itself refuses, such as a malformed request line, before any route sees it. */
   private static final class PlainErrors extends ErrorHandler {
     @Override
+    public boolean errorPageForMethod(String method) {
+      return true;
+    }
+
+    @Override
     protected void generateResponse(
         Request request,
         Response response,
@@ -62,8 +68,17 @@ final class JettySettings {
         Callback callback) {
       Guard.HEADERS.forEach((name, value) -> response.getHeaders().put(name, value));
       response.getHeaders().put(HttpHeader.CONTENT_TYPE, "application/json");
+      boolean notHttp11 =
+          code == HttpStatus.HTTP_VERSION_NOT_SUPPORTED_505
+              || code == HttpStatus.NOT_IMPLEMENTED_501;
+      if (notHttp11) {
+        // The fault is in what was sent, so it must not look like one of the service.
+        response.setStatus(HttpStatus.BAD_REQUEST_400);
+      }
       String sentence =
-          code < 500 ? "The request is malformed." : "The service met an unexpected problem.";
+          notHttp11 || code < 500
+              ? "The request is malformed."
+              : "The service met an unexpected problem.";
       response.write(true, ByteBuffer.wrap(Json.write(Map.of("error", sentence))), callback);
     }
   }

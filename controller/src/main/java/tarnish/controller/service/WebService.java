@@ -82,6 +82,8 @@ public final class WebService implements AutoCloseable {
     new Reads(bench).addTo(config.routes);
     new Writes(bench, guard).addTo(config.routes);
     config.routes.exception(Exception.class, WebService::explain);
+    // Javalin answers its own refusals itself unless it is told by name.
+    config.routes.exception(HttpResponseException.class, WebService::explain);
   }
 
   /** The only place where a failure becomes an answer. */

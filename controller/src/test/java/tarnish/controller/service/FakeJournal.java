@@ -1,5 +1,8 @@
 package tarnish.controller.service;
 
+import java.time.OffsetDateTime;
+import java.time.format.DateTimeFormatter;
+import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalInt;
@@ -22,6 +25,8 @@ final class FakeJournal implements Journal {
   static final long GAP_FROM_MILLIS = 15_000_000;
   static final long GAP_TO_MILLIS = 15_600_000;
 
+  private static final OffsetDateTime START = OffsetDateTime.parse("2026-01-05T08:00:00+01:00");
+
   private final List<EventLine> events = new CopyOnWriteArrayList<>();
 
   FakeJournal() {
@@ -39,7 +44,9 @@ final class FakeJournal implements Journal {
   }
 
   void add(long millis, String kind, String sentence) {
-    events.add(new EventLine(millis, "2026-01-05T08:00:00+01:00", kind, sentence));
+    String wallTime =
+        START.plus(millis, ChronoUnit.MILLIS).format(DateTimeFormatter.ISO_OFFSET_DATE_TIME);
+    events.add(new EventLine(millis, wallTime, kind, sentence));
   }
 
   @Override
