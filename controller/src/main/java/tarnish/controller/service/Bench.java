@@ -1,5 +1,7 @@
 package tarnish.controller.service;
 
+import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import tarnish.controller.control.Request;
 import tarnish.controller.journal.Journal;
@@ -12,7 +14,10 @@ public interface Bench {
   /** The newest picture of everything; never null, replaced as a whole after each tick. */
   Status status();
 
-  /** Puts a request into the bounded queue of the next tick; false if the queue is full. */
+  /**
+   * Puts a request into the bounded queue of the next tick; false if the queue is full. An abort is
+   * always taken, however full the queue is.
+   */
   boolean submit(Request request);
 
   /**
@@ -23,10 +28,18 @@ public interface Bench {
   Optional<String> startBatch(String recipeText, String by);
 
   /** Recipes that can be started: name to text. */
-  java.util.Map<String, String> recipes();
+  Map<String, String> recipes();
 
   /** Checks a recipe against the rig; the lines say what is wrong, or what it would do. */
   String checkRecipe(String recipeText);
+
+  /**
+   * Corners of the setpoint that a batch really followed, oldest first, at most a few hundred; a
+   * setpoint of NaN says that there was none from then on. Empty where it is not known.
+   */
+  default List<Status.CourseLine> setpoints(int batch) {
+    return List.of();
+  }
 
   Journal journal();
 }

@@ -5,6 +5,13 @@ import java.util.List;
 /**
  * The picture of the bench that the page shows; everything is already in words and in SI numbers
  * for drawing. {@code null} is used where there is nothing to say, so that JSON stays plain.
+ *
+ * @param speed simulated seconds per second, 1 for a real bench
+ * @param batch number of the batch that is running or was last run; null if none
+ * @param state words of a {@code BatchState}
+ * @param sentence what the bench is doing
+ * @param mayAsk what a person may ask for now: pause, resume, restart, stop, abort, start
+ * @param course setpoint from now on
  */
 public record Status(
     String version,

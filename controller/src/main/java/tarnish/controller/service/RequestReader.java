@@ -1,0 +1,74 @@
+package tarnish.controller.service;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeMap;
+import java.util.function.Function;
+import tarnish.controller.control.Request;
+
+/** Turns what a page sends into a request; only the types listed here can come from the web. */
+final class RequestReader {
+  static final int NAME_LENGTH_MAX = 60;
+  private static final int ALARM_LENGTH_MAX = 100;
+  private static final int REASON_LENGTH_MAX = 500;
+  private static final int REMARK_LENGTH_MAX = 2000;
+  private static final int VALUES_MAX = 20;
+
+  private static final Map<String, Function<JsonNode, Request>> TYPES =
+      new TreeMap<>(
+          Map.of(
+              "pause", node -> new Request.Pause(by(node)),
+              "resume", node -> new Request.Resume(by(node)),
+              "restart", node -> new Request.Restart(by(node)),
+              "stop", node -> new Request.Stop(by(node)),
+              "abort", node -> new Request.Abort(by(node)),
+              "acknowledge", RequestReader::acknowledge,
+              "reset", RequestReader::reset,
+              "answer", RequestReader::answer));
+
+  private RequestReader() {}
+
+  /**
+   * @throws Refused if the type is not known or a field is missing, unknown or out of its range
+   */
+  static Request read(JsonNode node) {
+    JsonNode type = node == null ? null : node.get("type");
+    Function<JsonNode, Request> reader =
+        type == null || !type.isTextual() ? null : TYPES.get(type.textValue());
+    if (reader == null) {
+      throw Refused.malformed("'type' must be one of " + String.join(", ", TYPES.keySet()) + ".");
+    }
+    return reader.apply(node);
+  }
+
+  private static String by(JsonNode node) {
+    return name(Fields.of(node, Set.of("type", "by")));
+  }
+
+  private static String name(Fields fields) {
+    return fields.line("by", NAME_LENGTH_MAX);
+  }
+
+  private static Request acknowledge(JsonNode node) {
+    Fields fields = Fields.of(node, Set.of("type", "by", "alarm"));
+    return new Request.Acknowledge(name(fields), fields.line("alarm", ALARM_LENGTH_MAX));
+  }
+
+  private static Request reset(JsonNode node) {
+    Fields fields = Fields.of(node, Set.of("type", "by", "alarm", "reason"));
+    return new Request.Reset(
+        name(fields),
+        fields.line("alarm", ALARM_LENGTH_MAX),
+        fields.line("reason", REASON_LENGTH_MAX));
+  }
+
+  private static Request answer(JsonNode node) {
+    Fields fields = Fields.of(node, Set.of("type", "by", "questionNumber", "values", "remark"));
+    return new Request.Answer(
+        name(fields),
+        fields.wholeNumber("questionNumber", 0, Integer.MAX_VALUE),
+        fields.numbers("values", VALUES_MAX, ALARM_LENGTH_MAX),
+        fields.textOrEmpty("remark", REMARK_LENGTH_MAX));
+  }
+}

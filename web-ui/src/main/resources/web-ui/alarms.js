@@ -1,0 +1,65 @@
+// Alarms: what happened, what was done about it, what to do now.
+
+import { byId, children, make, say, shape, show } from './dom.js';
+import { ask, confirm, person } from './commands.js';
+
+const LABELS = [
+  ['done', 'Done'],
+  ['todo', 'To do'],
+];
+
+export function showAlarms(alarms, lost) {
+  show(byId('alarms'), alarms.length > 0);
+  const unacknowledged = alarms.filter((alarm) => alarm.mayAcknowledge).length;
+  say(byId('alarms-title'), `Alarms (${alarms.length}, ${unacknowledged} unacknowledged)`);
+  children(byId('alarm-list'), alarms, (alarm) => alarm.id, create, (item, alarm) => fill(item, alarm, lost));
+}
+
+function create(alarm) {
+  const item = make('li', 'alarm');
+  item.dataset.alarm = alarm.id;
+  const head = make('p', 'alarm-head');
+  head.append(make('span', 'shape'), make('strong', 'what'), make('span', 'first', 'first out'));
+  item.append(head, make('p', 'alarm-state quiet'));
+  for (const [part, label] of LABELS) {
+    const line = make('p', '');
+    line.append(make('b', '', `${label}: `), make('span', part));
+    item.append(line);
+  }
+  const buttons = make('div', 'command-row');
+  const acknowledge = make('button', 'acknowledge', 'Acknowledge');
+  acknowledge.type = 'button';
+  acknowledge.addEventListener('click', () =>
+    ask({ type: 'acknowledge', alarm: alarm.id }, 'Acknowledge was sent'));
+  const reset = make('button', 'reset', 'Reset …');
+  reset.type = 'button';
+  reset.addEventListener('click', () => askReset(alarm));
+  buttons.append(acknowledge, reset);
+  item.append(buttons);
+  return item;
+}
+
+function fill(item, alarm, lost) {
+  const find = (name) => item.querySelector(`.${name}`);
+  item.dataset.priority = alarm.priority;
+  item.dataset.state = alarm.state;
+  shape(find('shape'), alarm.priority === 'low' ? 'diamond' : 'triangle');
+  say(find('what'), alarm.what);
+  show(find('first'), alarm.firstOut);
+  say(find('alarm-state'), `${alarm.priority} priority, ${alarm.state}`);
+  say(find('done'), alarm.done);
+  say(find('todo'), alarm.todo);
+  find('acknowledge').disabled = lost || !alarm.mayAcknowledge;
+  find('reset').disabled = lost || !alarm.mayReset;
+}
+
+async function askReset(alarm) {
+  if (!person()) return;
+  const answer = await confirm({
+    title: 'Reset this trip?',
+    text: `${alarm.what} Reset only when the cause is known and gone.`,
+    yes: 'Reset',
+    reason: true,
+  });
+  if (answer) ask({ type: 'reset', alarm: alarm.id, reason: answer.reason }, 'Reset was sent');
+}
