@@ -1,15 +1,12 @@
 package tarnish.controller.app;
 
 import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import tarnish.controller.control.BatchState;
 import tarnish.controller.control.ControlState;
 import tarnish.controller.control.OpenQuestion;
 import tarnish.controller.control.Request;
-import tarnish.shared.recipe.Question;
 import tarnish.shared.recipe.Recipe;
 import tarnish.sim.SimulatedRig;
 
@@ -84,38 +81,6 @@ final class StandInOperator {
     }
     return Optional.of(
         new Request.Answer(
-            NAME, question.number(), BenchHands.act(question, bench), "as rehearsed"));
-  }
-
-  /** What happens at the simulated bench when a person answers. */
-  static final class BenchHands {
-    private BenchHands() {}
-
-    /** Does what the answer says was done and gives the values it asks for. */
-    static Map<String, Double> act(OpenQuestion question, SimulatedRig bench) {
-      Map<String, Double> values = new HashMap<>();
-      switch (question.purpose()) {
-        case READY_TO_OPEN -> bench.setVesselOpen(true);
-        case CLOSED_AGAIN -> {
-          bench.grind();
-          values.putAll(weigh(question, bench));
-          bench.setVesselOpen(false);
-        }
-        case ASK -> values.putAll(weigh(question, bench));
-      }
-      return values;
-    }
-
-    private static Map<String, Double> weigh(OpenQuestion question, SimulatedRig bench) {
-      Map<String, Double> values = new HashMap<>();
-      for (Question field : question.fields()) {
-        if (field.kind() == Question.Kind.MASS) {
-          double massKg =
-              field.fallback().isPresent() ? field.fallback().getAsDouble() : bench.weigh();
-          values.put(field.name(), massKg);
-        }
-      }
-      return values;
-    }
+            NAME, question.number(), BenchHands.values(question, bench), "as rehearsed"));
   }
 }

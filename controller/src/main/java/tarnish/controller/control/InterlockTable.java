@@ -14,11 +14,14 @@ import tarnish.shared.rig.RigDescription;
 import tarnish.shared.rig.Switch;
 
 /** The cause-and-effect table of a rig. */
-final class InterlockTable {
+public final class InterlockTable {
   static final String STEP_OVERDUE = "step overdue";
   static final String LEAK_TEST_FAILED = "leak test failed";
   static final String NO_PRESSURE_STEP = "no pressure step";
   static final String POWER_RETURNED = "power returned";
+
+  /** Raised by the shell when readings and events can no longer be kept. */
+  public static final String JOURNAL_NOT_WRITABLE = "journal not writable";
 
   private static final int HEAT = bit(Switch.HEATER);
   private static final int HEAT_AND_OXYGEN = HEAT | bit(Switch.OXYGEN);
@@ -147,6 +150,11 @@ final class InterlockTable {
         "nobody was in control for a while",
         "Power or the service failed and is back; the batch kept what it had earned.",
         "Look at the bench and the readings, reset with a reason, then restart or stop.");
+    reported(
+        JOURNAL_NOT_WRITABLE,
+        "a reading or event could not be written",
+        "The journal cannot be written: what happens now may be missing from the record.",
+        "Free or mend the disk; reset and restart when it can be written again.");
   }
 
   private void steps() {

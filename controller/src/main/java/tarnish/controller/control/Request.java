@@ -54,4 +54,12 @@ public sealed interface Request {
    * @param outageS how long nobody was in control, in s, by the wall clock
    */
   record PowerReturned(String by, double outageS) implements Request {}
+
+  /**
+   * The shell has a trouble of its own, such as a journal that cannot be written.
+   *
+   * @param alarm the row of the interlock table to raise
+   * @param detail what is wrong, for the person
+   */
+  record ShellTrouble(String by, String alarm, String detail) implements Request {}
 }

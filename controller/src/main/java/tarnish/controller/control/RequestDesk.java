@@ -36,6 +36,8 @@ final class RequestDesk {
       desk.answer(answer);
     } else if (request instanceof Request.PowerReturned returned) {
       desk.powerReturned(returned.outageS());
+    } else if (request instanceof Request.ShellTrouble trouble) {
+      work.report(trouble.alarm(), trouble.detail());
     }
   }
 

@@ -1,0 +1,371 @@
+package tarnish.controller.app;
+
+import java.time.OffsetDateTime;
+import java.time.ZoneOffset;
+import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.OptionalInt;
+import java.util.concurrent.ArrayBlockingQueue;
+import java.util.concurrent.BlockingQueue;
+import java.util.concurrent.atomic.AtomicReference;
+import java.util.stream.Collectors;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+import tarnish.controller.control.ControlState;
+import tarnish.controller.control.InterlockTable;
+import tarnish.controller.control.OpenQuestion;
+import tarnish.controller.control.Plan;
+import tarnish.controller.control.Request;
+import tarnish.controller.control.Turn;
+import tarnish.controller.files.FileCheck;
+import tarnish.controller.files.ReadResult;
+import tarnish.controller.files.RecipeReader;
+import tarnish.controller.journal.Journal.BatchHead;
+import tarnish.controller.journal.JournalException;
+import tarnish.controller.journal.SqliteJournal;
+import tarnish.controller.service.Bench;
+import tarnish.controller.service.Status;
+import tarnish.shared.recipe.Charge;
+import tarnish.shared.recipe.OxideMember;
+import tarnish.shared.recipe.Recipe;
+import tarnish.shared.rig.RigDescription;
+import tarnish.sim.SimulatedRig;
+
+/**
+ * The shell around control: one thread ticks the simulated bench in time with the clock, takes queued
+ * requests, records, and publishes a picture for the page. Page threads only queue and look.
+ */
+final class LiveBench implements Bench, AutoCloseable {
+  private static final Logger LOG = LoggerFactory.getLogger(LiveBench.class);
+
+  private static final String SHELL = "Tarnish";
+  private static final int QUEUE_LENGTH = 64;
+  private static final long WAKE_MILLIS = 20;
+
+  /** Most ticks in one go, so that a page is never kept waiting for long. */
+  private static final int TICKS_AT_ONCE_MAX = 20_000;
+
+  /** Longest outage that the batch's time is carried over, in s: the bench is long cold by then. */
+  private static final double OUTAGE_MAX_S = 30 * 24 * 3600.0;
+
+  private final RigDescription rig;
+  private final String rigText;
+  private final SqliteJournal journal;
+  private final Map<String, String> recipes;
+  private final long seed;
+  private final double speed;
+  private final boolean standInPauses;
+  private final StatusWriter writer;
+  private final BlockingQueue<Request> queue = new ArrayBlockingQueue<>(QUEUE_LENGTH);
+  private final AtomicReference<NewBatch> newBatch = new AtomicReference<>();
+  private final Thread thread = new Thread(this::loop, "control loop");
+
+  private volatile Status status;
+  private volatile boolean closing;
+
+  // Touched by the loop thread only, from here on.
+  private SimulatedRun run;
+  private Integer batch;
+  private boolean recorded;
+  private OffsetDateTime startedAt;
+  private StandInOperator standIn;
+  private Request pending;
+  private boolean journalFailed;
+  private int weighedQuestion;
+  private Double balanceKg;
+  private long ticks;
+  private long overruns;
+  private double worstMillis;
+
+  /** A batch that a person wants to start. */
+  private record NewBatch(Recipe recipe, String text, String by) {}
+
+  /** How a live bench runs: see the commands for the meaning of each. */
+  record Settings(
+      RigDescription rig,
+      String rigText,
+      Map<String, String> recipes,
+      long seed,
+      double speed,
+      boolean standInPauses) {}
+
+  private LiveBench(Settings settings, SqliteJournal journal, String version) {
+    rig = settings.rig();
+    rigText = settings.rigText();
+    recipes = Map.copyOf(settings.recipes());
+    seed = settings.seed();
+    speed = settings.speed();
+    standInPauses = settings.standInPauses();
+    this.journal = journal;
+    writer = new StatusWriter(version, speed);
+  }
+
+  /** Opens the bench, takes up an interrupted batch if there is one, and starts the loop. */
+  static LiveBench start(Settings settings, SqliteJournal journal, String version) {
+    LiveBench bench = new LiveBench(settings, journal, version);
+    bench.beginIdle();
+    OptionalInt unfinished = journal.unfinished();
+    if (unfinished.isPresent()) {
+      bench.takeUp(unfinished.getAsInt());
+    }
+    bench.publish();
+    bench.thread.start();
+    return bench;
+  }
+
+  /** Whether a batch was taken up after an interruption. */
+  boolean isTakenUp() {
+    return pending != null;
+  }
+
+  @Override
+  public Status status() {
+    return status;
+  }
+
+  @Override
+  public boolean submit(Request request) {
+    if (request instanceof Request.Abort) {
+      while (!queue.offer(request)) {
+        queue.poll();
+      }
+      return true;
+    }
+    return queue.offer(request);
+  }
+
+  @Override
+  public Optional<String> startBatch(String recipeText, String by) {
+    ReadResult<Recipe> read = RecipeReader.read("recipe", recipeText, Optional.of(rig));
+    if (!read.isGood()) {
+      return Optional.of(
+          read.faults().stream().map(Object::toString).collect(Collectors.joining("\n")));
+    }
+    if (!status.mayAsk().contains("start")) {
+      return Optional.of("A batch is " + status.state() + "; end it first.");
+    }
+    NewBatch wanted = new NewBatch(read.value(), recipeText, by);
+    return newBatch.compareAndSet(null, wanted)
+        ? Optional.empty()
+        : Optional.of("Another start is being taken.");
+  }
+
+  @Override
+  public Map<String, String> recipes() {
+    return recipes;
+  }
+
+  @Override
+  public String checkRecipe(String recipeText) {
+    return String.join("\n", FileCheck.check("recipe", recipeText, Optional.of(rig)).lines());
+  }
+
+  @Override
+  public SqliteJournal journal() {
+    return journal;
+  }
+
+  /** Waits until the loop has ended with everything off. */
+  @Override
+  public void close() {
+    closing = true;
+    try {
+      thread.join();
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+    }
+  }
+
+  private void loop() {
+    try {
+      long startNanos = System.nanoTime();
+      double simulatedMillisAtStart = 0;
+      while (!closing) {
+        double elapsedMillis = (System.nanoTime() - startNanos) / 1e6 * speed;
+        int due = (int) Math.min(TICKS_AT_ONCE_MAX, (elapsedMillis - simulatedMillisAtStart) / rig.tickMillis());
+        for (int i = 0; i < due && !closing; i++) {
+          timedTick();
+        }
+        simulatedMillisAtStart += (double) due * rig.tickMillis();
+        if (due == TICKS_AT_ONCE_MAX) {
+          simulatedMillisAtStart = elapsedMillis;
+        }
+        if (due > 0) {
+          publish();
+        }
+        Thread.sleep(WAKE_MILLIS);
+      }
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+    } catch (RuntimeException e) {
+      LOG.error("The control loop has failed; every output is off.", e);
+      throw e;
+    } finally {
+      run.bench().close();
+    }
+  }
+
+  private void timedTick() {
+    long before = System.nanoTime();
+    tick();
+    double millis = (System.nanoTime() - before) / 1e6;
+    ticks++;
+    worstMillis = Math.max(worstMillis, millis);
+    if (millis > rig.tickMillis()) {
+      overruns++;
+    }
+  }
+
+  private void tick() {
+    NewBatch wanted = newBatch.getAndSet(null);
+    if (wanted != null) {
+      begin(wanted);
+    }
+    Request first = pending;
+    List<Request> requests = takeRequests();
+    Turn turn =
+        first instanceof Request.PowerReturned returned
+            ? run.tickAfterOutage(returned, requests)
+            : run.tick(requests);
+    if (recorded) {
+      record(requests, turn);
+    }
+    OpenQuestion question = turn.state().question();
+    if (question != null && question.number() != weighedQuestion) {
+      weighedQuestion = question.number();
+      balanceKg = run.bench().weigh();
+    }
+  }
+
+  private List<Request> takeRequests() {
+    List<Request> requests = List.of();
+    if (pending != null || !queue.isEmpty()) {
+      requests = new ArrayList<>();
+      if (pending != null) {
+        requests.add(pending);
+        pending = null;
+      }
+      queue.drainTo(requests);
+    }
+    if (standIn != null) {
+      Optional<Request> byItself =
+          standIn.pauseOrResume(run.state(), (run.millis() + rig.tickMillis()) / 1000.0);
+      if (byItself.isPresent()) {
+        requests = new ArrayList<>(requests);
+        requests.add(byItself.get());
+      }
+    }
+    return requests;
+  }
+
+  private void record(List<Request> requests, Turn turn) {
+    try {
+      String wallTime = wallTime().toString();
+      journal.tick(
+          batch, run.millis(), wallTime, run.readings(), requests, turn.outputs(), turn.events());
+      journalFailed = false;
+      if (turn.state().phase().isFinal()) {
+        recorded = false;
+        RehearsalResult result = RehearsalResult.of(run, seed, 1, "");
+        journal.end(batch, result.endState(), result.recordJson());
+        LOG.info("Batch {} is {}.", batch, result.endState());
+      }
+    } catch (JournalException e) {
+      if (!journalFailed) {
+        LOG.error("{}", e.getMessage());
+        queue.offer(
+            new Request.ShellTrouble(SHELL, InterlockTable.JOURNAL_NOT_WRITABLE, e.getMessage()));
+      }
+      journalFailed = true;
+    }
+  }
+
+  private void begin(NewBatch wanted) {
+    ControlState before = run.state();
+    Plan plan = Plan.of(wanted.recipe(), rig);
+    run.bench().close();
+    SimulatedRig bench = new SimulatedRig(rig, wanted.recipe(), seed);
+    run = new SimulatedRun(plan, bench, ControlState.initial(plan, before));
+    startedAt = OffsetDateTime.now(ZoneOffset.UTC).truncatedTo(ChronoUnit.SECONDS);
+    batch =
+        journal.begin(
+            new BatchHead(
+                wanted.recipe().title(),
+                wanted.text(),
+                rigText,
+                startedAt.toString(),
+                LoadedFiles.note(wanted.recipe().invented(), seed),
+                seed));
+    recorded = true;
+    weighedQuestion = 0;
+    standIn = standInPauses ? new StandInOperator(wanted.recipe(), bench) : null;
+    pending = new Request.Start(wanted.by());
+    LOG.info("Batch {} begins: {}", batch, wanted.recipe().title());
+  }
+
+  /** Watches the bench without a batch: an empty recipe that is never started. */
+  private void beginIdle() {
+    Recipe nothing =
+        new Recipe(
+            "No batch",
+            rig.invented(),
+            new Charge("Cu", 1e-3, 1e-6),
+            63.546e-3,
+            List.of(new OxideMember("Cu", 0), new OxideMember("CuO", 1)),
+            new OxideMember("CuO", 1),
+            OptionalDouble.empty(),
+            OptionalDouble.empty(),
+            rig.vessel().name(),
+            rig.oxygen().name(),
+            List.of(),
+            List.of());
+    Plan plan = Plan.of(nothing, rig);
+    run =
+        new SimulatedRun(plan, new SimulatedRig(rig, nothing, seed), ControlState.initial(plan));
+    startedAt = OffsetDateTime.now(ZoneOffset.UTC).truncatedTo(ChronoUnit.SECONDS);
+  }
+
+  /** Brings bench and control to where an interrupted batch was, and has it held. */
+  private void takeUp(int number) {
+    BatchHead head = journal.head(number);
+    RigDescription itsRig = LoadedFiles.rig("rig of batch " + number, head.rigText());
+    Recipe recipe =
+        LoadedFiles.value(
+            RecipeReader.read(
+                "recipe of batch " + number, head.recipeText(), Optional.of(itsRig)));
+    Plan plan = Plan.of(recipe, itsRig);
+    long itsSeed = head.seed() == null ? seed : head.seed();
+    run =
+        new SimulatedRun(
+            plan, new SimulatedRig(itsRig, recipe, itsSeed), ControlState.initial(plan));
+    journal.playBack(number, run::relive);
+    batch = number;
+    startedAt = OffsetDateTime.parse(head.startedAt());
+    recorded = true;
+    double outageS =
+        Math.max(0, ChronoUnit.MILLIS.between(wallTime(), OffsetDateTime.now()) / 1000.0);
+    pending = new Request.PowerReturned(SHELL, Math.min(outageS, OUTAGE_MAX_S));
+    LOG.warn("Batch {} was interrupted; it is held until a person decides.", number);
+  }
+
+  private OffsetDateTime wallTime() {
+    return startedAt.plus(run.millis(), ChronoUnit.MILLIS);
+  }
+
+  private void publish() {
+    status =
+        writer.write(
+            run.plan(),
+            run.state(),
+            run.readings(),
+            new StatusWriter.Shell(
+                batch,
+                batch == null ? OffsetDateTime.now() : wallTime(),
+                balanceKg,
+                new Status.LoopLine(ticks, overruns, worstMillis, rig.tickMillis())));
+  }
+}

@@ -1,0 +1,58 @@
+package tarnish.controller.app;
+
+import java.io.PrintWriter;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import tarnish.controller.journal.JournalException;
+
+/** The command line: 0 done, 1 refused or failed, 2 wrong usage. */
+@Command(
+    name = "tarnish",
+    mixinStandardHelpOptions = true,
+    versionProvider = Version.class,
+    description =
+        "Runs and records slow gas-solid oxidations in a laboratory oven."
+            + " Not a safety device: hard-wired limits must protect you.",
+    subcommands = {
+      DemoCommand.class,
+      ServeCommand.class,
+      RehearseCommand.class,
+      CheckCommand.class,
+      ExportCommand.class,
+      ReplayCommand.class
+    })
+public final class Main implements Runnable {
+  static final int DONE = 0;
+  static final int FAILED = 1;
+
+  @CommandLine.Spec CommandLine.Model.CommandSpec spec;
+
+  private Main() {}
+
+  public static void main(String[] arguments) {
+    System.exit(run(arguments));
+  }
+
+  /** Runs one command and gives its exit status. */
+  static int run(String... arguments) {
+    return new CommandLine(new Main())
+        .setExecutionExceptionHandler((e, command, result) -> failed(e, command))
+        .execute(arguments);
+  }
+
+  private static int failed(Exception e, CommandLine command) throws Exception {
+    if (e instanceof CommandFailure || e instanceof JournalException) {
+      PrintWriter errors = command.getErr();
+      errors.println(e.getMessage());
+      errors.flush();
+      return FAILED;
+    }
+    throw e;
+  }
+
+  /** Without a command there is nothing to do. */
+  @Override
+  public void run() {
+    throw new CommandLine.ParameterException(spec.commandLine(), "Say which command to run.");
+  }
+}

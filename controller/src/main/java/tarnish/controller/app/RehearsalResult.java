@@ -1,0 +1,133 @@
+package tarnish.controller.app;
+
+import com.fasterxml.jackson.annotation.JsonIgnore;
+import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import tarnish.controller.control.BatchState;
+import tarnish.controller.control.ControlState;
+import tarnish.controller.control.Report;
+import tarnish.controller.control.Words;
+import tarnish.shared.estimate.Estimate;
+
+/** How a rehearsal went, in SI units. */
+record RehearsalResult(
+    String recipe,
+    long seed,
+    String endState,
+    double simulatedSeconds,
+    double wallSeconds,
+    double realTimeRatio,
+    double peakTemperatureK,
+    double peakPressurePa,
+    int doses,
+    List<SoakLine> soaks,
+    double ovenSeconds,
+    double equivalentSecondsAtTop,
+    Estimate oxygenUptakeMol,
+    Estimate oxygenPerFormulaUnit,
+    Estimate conversion,
+    double plantOxygenPerFormulaUnit,
+    int alarms,
+    int trips,
+    String lastAlarm) {
+
+  record SoakLine(double setpointK, double requiredSeconds, double inBandSeconds) {}
+
+  private static final ObjectMapper MAPPER = new ObjectMapper();
+
+  static RehearsalResult of(SimulatedRun run, long seed, double wallS, String lastAlarm) {
+    ControlState state = run.state();
+    Report report = new Report(run.plan(), state);
+    double simulatedS = run.millis() / 1000.0;
+    return new RehearsalResult(
+        run.plan().recipe().title(),
+        seed,
+        state.phase().words(),
+        simulatedS,
+        wallS,
+        simulatedS / wallS,
+        state.tally().peakSampleK(),
+        state.tally().peakPressurePa(),
+        state.gas().pulses(),
+        report.soaks().stream()
+            .map(s -> new SoakLine(s.setpointK(), s.requiredS(), s.inBandS()))
+            .toList(),
+        state.tally().ovenS(),
+        state.tally().equivalentS(),
+        report.uptakeMol(),
+        report.oxygenPerUnit(),
+        report.conversion(),
+        run.bench().truth().oxygenPerUnit(),
+        state.tally().alarms(),
+        state.tally().trips(),
+        lastAlarm);
+  }
+
+  @JsonIgnore
+  boolean isComplete() {
+    return endState.equals(BatchState.COMPLETE.words());
+  }
+
+  String json() {
+    return json(MAPPER.convertValue(this, LinkedHashMap.class));
+  }
+
+  /** The same without what differs from run to run, for the record. */
+  String recordJson() {
+    Map<?, ?> all = MAPPER.convertValue(this, LinkedHashMap.class);
+    all.remove("wallSeconds");
+    all.remove("realTimeRatio");
+    return json(all);
+  }
+
+  private static String json(Map<?, ?> value) {
+    try {
+      return MAPPER.writeValueAsString(value);
+    } catch (JsonProcessingException e) {
+      throw new IllegalStateException(e);
+    }
+  }
+
+  /** The summary that a person reads. */
+  String words() {
+    StringBuilder words = new StringBuilder();
+    line(words, "recipe", recipe);
+    line(words, "seed", Long.toString(seed));
+    line(words, "end state", endState);
+    if (!lastAlarm.isEmpty()) {
+      line(words, "last alarm", lastAlarm);
+    }
+    line(words, "batch time", Words.duration(simulatedSeconds));
+    line(words, "oven time", Words.duration(ovenSeconds));
+    for (SoakLine soak : soaks) {
+      String time =
+          Words.duration(soak.inBandSeconds())
+              + " in band of "
+              + Words.duration(soak.requiredSeconds());
+      line(words, "soak at " + Words.temperature(soak.setpointK()), time);
+    }
+    if (equivalentSecondsAtTop > 0) {
+      line(words, "equivalent time at top soak", Words.duration(equivalentSecondsAtTop));
+    }
+    line(words, "peak sample temperature", Words.temperature(peakTemperatureK));
+    line(words, "peak pressure", Words.pressure(peakPressurePa));
+    line(words, "oxygen pulses", Integer.toString(doses));
+    line(words, "oxygen taken up", Words.amount(oxygenUptakeMol) + " by the gas");
+    line(words, "O per formula unit", Words.estimate(oxygenPerFormulaUnit) + " by all witnesses");
+    line(words, "  what the plant holds", String.format("%.4f", plantOxygenPerFormulaUnit));
+    line(words, "conversion to target", Words.estimate(conversion));
+    line(words, "alarms / trips", alarms + " / " + trips);
+    line(
+        words,
+        "speed",
+        String.format("%.0f times real time (%.2f s)", realTimeRatio, wallSeconds));
+    return words.toString();
+  }
+
+  private static void line(StringBuilder to, String name, String value) {
+    to.append(String.format("%-28s%s%n", name, value));
+  }
+}

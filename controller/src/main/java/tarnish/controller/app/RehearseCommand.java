@@ -1,0 +1,58 @@
+package tarnish.controller.app;
+
+import java.nio.file.Path;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+import tarnish.controller.journal.Pace;
+import tarnish.controller.journal.SqliteJournal;
+
+/** {@code rehearse}: a whole batch on the simulated bench, as fast as the processor goes. */
+@Command(
+    name = "rehearse",
+    mixinStandardHelpOptions = true,
+    description =
+        "Runs a recipe to its end on a simulated bench. Questions are answered by their stated"
+            + " defaults, masses by the simulated balance. Exit status 0 if it ends complete.")
+final class RehearseCommand implements Callable<Integer> {
+  @Parameters(paramLabel = "RECIPE", description = "recipe file")
+  private Path recipe;
+
+  @Option(names = "--rig", required = true, paramLabel = "FILE", description = "rig file")
+  private Path rig;
+
+  @Option(
+      names = "--seed",
+      defaultValue = "1",
+      paramLabel = "N",
+      description = "draws the bench and its noise (default: ${DEFAULT-VALUE})")
+  private long seed;
+
+  @Option(names = "--json", description = "print one JSON object, SI units")
+  private boolean json;
+
+  @Option(names = "--data", paramLabel = "DIR", description = "also record the batch there")
+  private Path data;
+
+  @Spec private CommandSpec spec;
+
+  @Override
+  public Integer call() {
+    LoadedFiles files = LoadedFiles.read(recipe, rig);
+    RehearsalResult result;
+    if (data == null) {
+      result = new Rehearsal(files, seed, Optional.empty()).run();
+    } else {
+      try (SqliteJournal journal = SqliteJournal.open(data, Pace.FAST)) {
+        result = new Rehearsal(files, seed, Optional.of(journal)).run();
+      }
+    }
+    spec.commandLine().getOut().print(json ? result.json() + "\n" : result.words());
+    spec.commandLine().getOut().flush();
+    return result.isComplete() ? Main.DONE : Main.FAILED;
+  }
+}

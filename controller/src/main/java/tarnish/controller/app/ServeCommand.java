@@ -1,0 +1,85 @@
+package tarnish.controller.app;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Map;
+import java.util.TreeMap;
+import java.util.concurrent.Callable;
+import java.util.stream.Stream;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+
+/** {@code serve}: the service for one rig. */
+@Command(
+    name = "serve",
+    mixinStandardHelpOptions = true,
+    description = "Runs the bench of a rig file and serves its page on this machine.")
+final class ServeCommand implements Callable<Integer> {
+  private static final String RECIPE_ENDING = ".recipe.yaml";
+
+  @Option(names = "--rig", required = true, paramLabel = "FILE", description = "rig file")
+  private Path rig;
+
+  @Option(
+      names = "--data",
+      required = true,
+      paramLabel = "DIR",
+      description = "folder of the record, made if missing")
+  private Path data;
+
+  @Option(
+      names = "--port",
+      defaultValue = "8471",
+      paramLabel = "N",
+      description = "port of the page, 0 for any free one (default: ${DEFAULT-VALUE})")
+  private int port;
+
+  @Option(
+      names = "--recipes",
+      paramLabel = "DIR",
+      description =
+          "folder of recipe files, *" + RECIPE_ENDING + " (default: the folder of the rig file)")
+  private Path recipes;
+
+  @Option(
+      names = "--seed",
+      defaultValue = "1",
+      paramLabel = "N",
+      description = "draws the simulated bench (default: ${DEFAULT-VALUE})")
+  private long seed;
+
+  @Option(
+      names = "--speed",
+      defaultValue = "1",
+      paramLabel = "X",
+      description = "times real time, simulated bench only (default: ${DEFAULT-VALUE})")
+  private double speed;
+
+  @Spec private CommandSpec spec;
+
+  @Override
+  public Integer call() {
+    String rigText = LoadedFiles.text(rig);
+    LiveBench.Settings settings =
+        new LiveBench.Settings(
+            LoadedFiles.rig(rig.toString(), rigText), rigText, recipes(), seed, speed, false);
+    Service.run(settings, data, port, spec.commandLine().getOut(), (bench, served) -> {});
+    return Main.DONE;
+  }
+
+  private Map<String, String> recipes() {
+    Path folder = recipes != null ? recipes : rig.toAbsolutePath().getParent();
+    Map<String, String> texts = new TreeMap<>();
+    try (Stream<Path> files = Files.list(folder)) {
+      files
+          .filter(file -> file.toString().endsWith(RECIPE_ENDING))
+          .forEach(file -> texts.put(file.getFileName().toString(), LoadedFiles.text(file)));
+    } catch (IOException e) {
+      throw new CommandFailure("Cannot list recipes in " + folder + ": " + e.getMessage() + ".");
+    }
+    return texts;
+  }
+}

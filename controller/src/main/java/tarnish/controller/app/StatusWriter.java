@@ -1,0 +1,252 @@
+package tarnish.controller.app;
+
+import java.time.OffsetDateTime;
+import java.time.format.DateTimeFormatter;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import tarnish.controller.control.AlarmState;
+import tarnish.controller.control.BatchState;
+import tarnish.controller.control.ControlState;
+import tarnish.controller.control.Narrator;
+import tarnish.controller.control.OpenQuestion;
+import tarnish.controller.control.Outlook;
+import tarnish.controller.control.Plan;
+import tarnish.controller.control.Program;
+import tarnish.controller.control.Report;
+import tarnish.controller.control.SoakRecord;
+import tarnish.controller.control.Words;
+import tarnish.controller.service.Status;
+import tarnish.shared.estimate.Estimate;
+import tarnish.shared.quantity.Quantities;
+import tarnish.shared.quantity.Unit;
+import tarnish.shared.reading.Channel;
+import tarnish.shared.reading.Reading;
+import tarnish.shared.reading.Readings;
+import tarnish.shared.rig.Switch;
+
+/** Puts a state into the words and numbers of the page. */
+final class StatusWriter {
+  private static final DateTimeFormatter CLOCK =
+      DateTimeFormatter.ofPattern("HH:mm 'on' d MMM", Locale.ENGLISH);
+
+  private static final List<String> CAUTIONS =
+      List.of(
+          "Oxygen: keep oil, grease and flames away; open valves slowly; oil-free, oxygen-clean"
+              + " parts only.",
+          "Hot glass looks like cold glass: gloves, eye protection, a shield; never open while hot.",
+          "A closed vessel bursts when its pressure passes the glass's rating: a relief valve that"
+              + " works without this program must be fitted.",
+          "Mains heaters: wiring, fuses and earthing by a licensed person to the local code.",
+          "Air-sensitive solids can ignite: open only cold and under inert gas.",
+          "This program is not a safety device. Hard-wired limits must protect you when it fails.");
+
+  private final String version;
+  private final double speed;
+
+  StatusWriter(String version, double speed) {
+    this.version = version;
+    this.speed = speed;
+  }
+
+  /** What the shell knows beside the state of control. */
+  record Shell(
+      Integer batch, OffsetDateTime wallTime, Double balanceKg, Status.LoopLine loop) {}
+
+  Status write(Plan plan, ControlState state, Readings readings, Shell shell) {
+    Narrator narrator = Narrator.of(plan, state);
+    Report report = new Report(plan, state);
+    Outlook outlook = Outlook.from(plan, state, readings);
+    boolean running = shell.batch() != null && !state.phase().isFinal();
+    return new Status(
+        version,
+        plan.rig().name(),
+        true,
+        plan.rig().invented() || plan.recipe().invented(),
+        speed,
+        shell.wallTime().toString(),
+        shell.batch(),
+        shell.batch() == null ? null : plan.recipe().title(),
+        Math.max(0, state.lastMillis()),
+        state.phase().words(),
+        narrator.sentence(),
+        narrator.why(),
+        narrator.next(),
+        running ? ends(state, outlook, shell) : null,
+        steps(plan, state),
+        readings(readings),
+        outputs(state),
+        permits(report),
+        soaks(report),
+        oxygen(plan, report, shell),
+        alarms(report),
+        ask(state, shell),
+        running ? course(outlook) : List.of(),
+        interlocks(report),
+        report.mayAsk(),
+        CAUTIONS,
+        shell.loop());
+  }
+
+  private String ends(ControlState state, Outlook outlook, Shell shell) {
+    double leftS = outlook.endS() - state.lastMillis() / 1000.0;
+    String when = CLOCK.format(shell.wallTime().plusSeconds(Math.round(leftS)));
+    String about = "Ends about " + when + ", in " + Words.duration(Math.round(leftS / 60) * 60.0);
+    return outlook.waitsForPerson() ? about + ", later if a person is waited for." : about + ".";
+  }
+
+  private static List<Status.StepLine> steps(Plan plan, ControlState state) {
+    List<Status.StepLine> lines = new ArrayList<>();
+    int position = state.cursor().position();
+    for (Program.Line line : plan.program().lines()) {
+      boolean begun = state.phase() != BatchState.IDLE;
+      String where = line.position() < position ? "done" : "to come";
+      boolean now = begun && line.position() == position;
+      String detail = now && state.run() != null ? state.run().doing() : "";
+      lines.add(
+          new Status.StepLine(
+              line.position() + 1, line.depth(), line.title(), now ? "now" : where, detail));
+    }
+    return lines;
+  }
+
+  private static List<Status.ReadingLine> readings(Readings readings) {
+    List<Status.ReadingLine> lines = new ArrayList<>();
+    for (Channel channel : Channel.values()) {
+      if (!readings.isFitted(channel)) {
+        continue;
+      }
+      Reading reading = readings.at(channel);
+      if (reading instanceof Reading.Good good) {
+        lines.add(
+            new Status.ReadingLine(
+                channel.words(), Words.value(channel, good.value()), good.value(), ""));
+      } else {
+        String problem = ((Reading.Bad) reading).reason().words();
+        lines.add(new Status.ReadingLine(channel.words(), "–", null, problem));
+      }
+    }
+    return lines;
+  }
+
+  private static List<Status.OutputLine> outputs(ControlState state) {
+    List<Status.OutputLine> lines = new ArrayList<>();
+    for (Switch each : Switch.values()) {
+      String detail =
+          each == Switch.HEATER
+              ? Quantities.print(state.outputs().heaterPerMille() / 1000.0, Unit.PERCENT, 1)
+              : "";
+      lines.add(new Status.OutputLine(each.words(), state.outputs().isOn(each), detail));
+    }
+    return lines;
+  }
+
+  private static List<Status.PermitLine> permits(Report report) {
+    List<Status.PermitLine> lines = new ArrayList<>();
+    for (Switch each : Switch.values()) {
+      if (each != Switch.HEARTBEAT) {
+        String by = report.withheldBy(each);
+        lines.add(new Status.PermitLine(each.words(), by.isEmpty(), by));
+      }
+    }
+    return lines;
+  }
+
+  private static List<Status.SoakLine> soaks(Report report) {
+    List<Status.SoakLine> lines = new ArrayList<>();
+    for (SoakRecord soak : report.soaks()) {
+      boolean done = soak.inBandS() >= soak.requiredS();
+      lines.add(soakLine(soak, done ? "done" : "now"));
+    }
+    for (SoakRecord soak : report.soaksToCome()) {
+      lines.add(soakLine(soak, "to come"));
+    }
+    return lines;
+  }
+
+  private static Status.SoakLine soakLine(SoakRecord soak, String state) {
+    return new Status.SoakLine(
+        Words.temperature(soak.setpointK()),
+        soak.setpointK(),
+        soak.requiredS(),
+        soak.inBandS(),
+        state);
+  }
+
+  private static Status.OxygenLine oxygen(Plan plan, Report report, Shell shell) {
+    if (shell.batch() == null) {
+      return null;
+    }
+    Estimate conversion = report.conversion();
+    Estimate percent = conversion.times(100);
+    return new Status.OxygenLine(
+        Words.amount(report.uptakeMol()),
+        Quantities.print(plan.recipe().oxygenNeededMol(), Unit.MILLIMOLE, 2),
+        Words.estimate(report.oxygenPerUnit()),
+        Quantities.printShort(plan.recipe().target().oxygenPerUnit(), Unit.ONE),
+        Words.estimate(percent) + " %",
+        conversion.value(),
+        conversion.standardUncertainty());
+  }
+
+  private static List<Status.AlarmLine> alarms(Report report) {
+    List<Status.AlarmLine> lines = new ArrayList<>();
+    for (Report.Row row : report.interlocks()) {
+      if (row.state() != AlarmState.NORMAL) {
+        lines.add(
+            new Status.AlarmLine(
+                row.id(),
+                row.state().words(),
+                row.priority(),
+                row.firstOut(),
+                row.what(),
+                row.done(),
+                row.todo(),
+                row.state().isUnacknowledged(),
+                row.state().isLatchedOnly()));
+      }
+    }
+    return lines;
+  }
+
+  private static Status.AskLine ask(ControlState state, Shell shell) {
+    OpenQuestion question = state.question();
+    if (question == null) {
+      return null;
+    }
+    List<Status.FieldLine> fields =
+        question.fields().stream()
+            .map(field -> new Status.FieldLine(field.name(), field.kind().words()))
+            .toList();
+    String balance =
+        shell.balanceKg() == null || fields.isEmpty()
+            ? ""
+            : String.format(
+                Locale.ROOT, " (The simulated balance shows %.4f g.)", shell.balanceKg() * 1e3);
+    return new Status.AskLine(question.number(), question.prompt() + balance, fields);
+  }
+
+  private static List<Status.CourseLine> course(Outlook outlook) {
+    return outlook.course().stream()
+        .map(
+            point ->
+                new Status.CourseLine(
+                    point.atS(), point.setpointK() < 0 ? Double.NaN : point.setpointK()))
+        .toList();
+  }
+
+  private static List<Status.InterlockLine> interlocks(Report report) {
+    return report.interlocks().stream()
+        .map(
+            row ->
+                new Status.InterlockLine(
+                    row.id(),
+                    row.what(),
+                    row.limit(),
+                    Words.duration(row.delayS()),
+                    row.done(),
+                    row.latching() ? "until reset by a person" : "while it lasts",
+                    row.state().words()))
+        .toList();
+  }
+}
