@@ -51,10 +51,12 @@ record Bound(Unit unit, double min, double max) {
   }
 
   String words() {
-    return unit.dimension().words()
-        + " from "
-        + Quantities.printShort(min, unit)
-        + " to "
-        + Quantities.printShort(max, unit);
+    return unit.dimension().words() + " from " + printed(min) + " to " + printed(max);
+  }
+
+  private String printed(double valueSi) {
+    return unit == Unit.SECOND
+        ? Quantities.printDuration(valueSi)
+        : Quantities.printShort(valueSi, unit);
   }
 }

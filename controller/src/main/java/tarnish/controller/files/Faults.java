@@ -40,7 +40,8 @@ final class Faults {
 
   private void addMessage(Place place, String message) {
     if (found.size() < MOST) {
-      found.add(new Found(place, message));
+      // A quoted piece of the file may hold line breaks; a message is one line.
+      found.add(new Found(place, message.replaceAll("[\\p{Cc}\\p{Zl}\\p{Zp}]+", " ")));
     }
   }
 

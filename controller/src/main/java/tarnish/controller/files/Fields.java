@@ -22,6 +22,7 @@ import tarnish.shared.quantity.Quantities;
 final class Fields {
   private static final Pattern WHOLE = Pattern.compile("[0-9]{1,9}");
   private static final Pattern COUNTED = Pattern.compile("([0-9]{1,9}) ([a-z]+)");
+  private static final int LONGEST_TEXT = 200;
   private static final Estimate NO_ESTIMATE = Estimate.exact(0);
 
   private final String what;
@@ -120,6 +121,11 @@ final class Fields {
     if (node.isEmpty()) {
       return Optional.empty();
     }
+    if (node.get() instanceof Node.Scalar scalar && scalar.text().length() > LONGEST_TEXT) {
+      String found = "a text of " + scalar.text().length() + " characters";
+      faults.add(scalar.place(), found, expected);
+      return Optional.empty();
+    }
     if (node.get() instanceof Node.Scalar scalar && !scalar.text().isBlank()) {
       return Optional.of(scalar.text().strip());
     }
@@ -129,16 +135,16 @@ final class Fields {
 
   /** Free words, at most 200 characters on one line. */
   String text(String key, String example) {
-    String text = scalar(key, example, "words").orElse("");
-    if (text.length() > 200 || text.contains("\n")) {
-      fault(key, "a text of " + text.length() + " characters", "one line of at most 200");
+    String text = scalar(key, example, "words, e.g. " + example).orElse("");
+    if (text.contains("\n")) {
+      fault(key, "more than one line", "one line of words, e.g. " + example);
       return "";
     }
     return text;
   }
 
   Optional<String> optionalText(String key) {
-    return has(key) ? Optional.of(text(key, "")) : Optional.empty();
+    return has(key) ? Optional.of(text(key, "First oxygen")) : Optional.empty();
   }
 
   double quantity(String key, Bound bound) {
@@ -236,22 +242,34 @@ final class Fields {
     return text.isPresent() && text.get().equals("yes");
   }
 
-  /** A whole number of things that the key itself names, e.g. {@code cycles: 3}. */
+  /**
+   * A whole number of things that the key itself names, e.g. {@code cycles: 3}; 0 after a fault.
+   */
   int count(String key, int min, int max) {
     String expected = "a whole number from " + min + " to " + max;
     Optional<String> text = scalar(key, String.valueOf(min), expected);
     if (text.isEmpty()) {
-      return min;
+      return 0;
     }
     return countOf(key, WHOLE.matcher(text.get()).matches() ? text.get() : "", min, max, expected);
   }
 
-  /** A whole number with its word, e.g. {@code at most: 200 pulses}. */
+  /**
+   * A whole number with its word, e.g. {@code at most: 200 pulses}, without which the step might
+   * never end; 0 after a fault.
+   */
   int counted(String key, String word, int max, String example) {
+    if (!has(key) && usable) {
+      faults.add(
+          place,
+          "no '" + key + "' in " + what,
+          "'" + key + ": " + example + "', or it might never end");
+      return 0;
+    }
     String expected = "a number of " + word + "s from 1 to " + max + ", e.g. " + example;
     Optional<String> text = scalar(key, example, expected);
     if (text.isEmpty()) {
-      return 1;
+      return 0;
     }
     Matcher matcher = COUNTED.matcher(text.get());
     boolean fits =
@@ -263,7 +281,7 @@ final class Fields {
     int count = digits.isEmpty() ? -1 : Integer.parseInt(digits);
     if (count < min || count > max) {
       fault(key, written(key), expected);
-      return min;
+      return 0;
     }
     return count;
   }

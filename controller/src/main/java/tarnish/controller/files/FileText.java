@@ -81,7 +81,7 @@ public final class FileText {
   }
 
   private static Place placeAfter(String before) {
-    String[] lines = before.split("\r\n|[\n\r\u0085\u2028\u2029]", -1);
+    String[] lines = before.split("\r\n|[\n\r]", -1);
     String last = lines[lines.length - 1];
     return new Place(lines.length, last.codePointCount(0, last.length()) + 1);
   }

@@ -129,7 +129,8 @@ final class NodeReader {
       tag = collection.getTag();
     }
     if (tag.isPresent()) {
-      throw refused(event, "the tag '" + Faults.shortened(tag.get()) + "'", "the value alone");
+      String written = tag.get().replace("tag:yaml.org,2002:", "!!");
+      throw refused(event, "the tag '" + Faults.shortened(written) + "'", "the value alone");
     }
   }
 

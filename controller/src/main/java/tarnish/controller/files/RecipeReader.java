@@ -197,11 +197,14 @@ public final class RecipeReader {
     if (node.isEmpty()) {
       return List.of();
     }
-    List<StepDraft> read = new StepReader(faults).read(node.get(), 0);
+    StepReader reader = new StepReader(faults);
+    List<StepDraft> read = reader.read(node.get(), 0);
     List<StepDraft> drafts = PresenceRules.settle(read, faults);
     StepRules.check(drafts);
     rig.ifPresent(bench -> new StepLimits(bench).check(drafts));
-    StepWalk.check(drafts, rig);
+    if (reader.isComplete()) {
+      StepWalk.check(drafts, rig);
+    }
     List<Step> steps = drafts.stream().map(StepDraft::step).toList();
     long count = StepCount.steps(steps);
     if (count > MOST_STEPS) {

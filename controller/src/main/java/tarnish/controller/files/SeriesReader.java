@@ -78,6 +78,9 @@ final class SeriesReader {
   }
 
   private static Map<String, Integer> atoms(String formula) throws Unfit {
+    if (formula.length() > 60) {
+      throw new Unfit("'" + Faults.shortened(formula) + "'", "a chemical formula, e.g. Cu2O");
+    }
     Map<String, Integer> atoms = new TreeMap<>();
     Matcher matcher = FORMULA.matcher(formula);
     int end = 0;

@@ -31,6 +31,7 @@ final class StepReader {
 
   private final Faults faults;
   private final Map<String, KindReader> kinds = new LinkedHashMap<>();
+  private boolean complete = true;
 
   StepReader(Faults faults) {
     this.faults = faults;
@@ -56,9 +57,16 @@ final class StepReader {
       return drafts;
     }
     for (Node item : sequence.items()) {
-      step(item, depth).ifPresent(drafts::add);
+      Optional<StepDraft> draft = step(item, depth);
+      draft.ifPresent(drafts::add);
+      complete &= draft.isPresent();
     }
     return drafts;
+  }
+
+  /** Whether every step was of a known kind, so that the order of steps means something. */
+  boolean isComplete() {
+    return complete;
   }
 
   private Optional<StepDraft> step(Node item, int depth) {

@@ -19,8 +19,11 @@ final class StepWalk {
   private static final double ROOM_K = 293.15;
   private static final double SAME_K = 1e-6;
 
+  /** The setpoint while the oven is off. */
+  private static final double OFF_K = 0;
+
   private final Optional<RigDescription> rig;
-  private double setpointK = Double.NaN;
+  private double setpointK = OFF_K;
   private double vesselK = ROOM_K;
   private double pressurePa = Double.NaN;
 
@@ -60,13 +63,13 @@ final class StepWalk {
       soak(draft, soak);
     } else if (step instanceof Step.Cool cool) {
       moveTo(draft, cool.toK());
-      setpointK = Double.NaN;
+      setpointK = OFF_K;
     } else if (step instanceof Step.Open open) {
       pressurePa = open.purgeToPa();
       vesselK = open.belowK();
-      setpointK = Double.NaN;
+      setpointK = OFF_K;
     } else if (step instanceof Step.Ask) {
-      setpointK = Double.NaN;
+      setpointK = OFF_K;
     }
     draft.common().holdPressurePa().ifPresent(this::toppedUp);
   }
@@ -74,7 +77,7 @@ final class StepWalk {
   /** All pulses together must at least fill the vessel, even if the solid takes up nothing. */
   private void dose(StepDraft draft, Step.Dose dose) {
     double missingPa = dose.toPa() - pressurePa;
-    if (dose.pulsesMax() * dose.pulsePa() < missingPa) {
+    if (dose.pulsesMax() > 0 && dose.pulsesMax() * dose.pulsePa() < missingPa) {
       long needed = (long) StrictMath.ceil(missingPa / dose.pulsePa());
       draft
           .fields()
@@ -93,9 +96,9 @@ final class StepWalk {
   }
 
   private void soak(StepDraft draft, Step.Soak soak) {
-    if (!(StrictMath.abs(soak.atK() - setpointK) < SAME_K) && !Double.isNaN(soak.atK())) {
+    if (StrictMath.abs(soak.atK() - setpointK) > SAME_K) {
       String before =
-          Double.isNaN(setpointK)
+          setpointK == OFF_K
               ? "with the oven off before it"
               : "after a ramp to " + printShort(setpointK, Unit.CELSIUS);
       draft
@@ -120,7 +123,7 @@ final class StepWalk {
     boolean attended = draft.common().presence() == Presence.ATTENDED;
     Limits limits = attended ? bench.attended() : bench.unattended();
     double mostPa = StrictMath.min(limits.pressureMaxPa(), StepLimits.ratedPa(bench, toK));
-    if (pressurePa > mostPa) {
+    if (pressurePa > mostPa && toK <= limits.sampleMaxK()) {
       draft
           .fields()
           .fault(
@@ -134,8 +137,7 @@ final class StepWalk {
                   + " ("
                   + draft.common().presence().words()
                   + "): fill it less while it is cold");
-      // Told once; the next ramp starts from what is allowed.
-      pressurePa = mostPa;
+      pressurePa = Double.NaN; // Told once is enough.
     }
   }
 

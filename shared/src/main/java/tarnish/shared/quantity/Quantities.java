@@ -32,7 +32,7 @@ public final class Quantities {
    * @throws NotAQuantity if the text is anything else, or runs downwards
    */
   public static Range parseRange(String text, Dimension dimension) {
-    String[] ends = RANGE.split(text.strip(), -1);
+    String[] ends = split(text, RANGE);
     if (ends.length != 2) {
       throw new NotAQuantity(
           "'" + shortened(text) + "'",
@@ -54,7 +54,7 @@ public final class Quantities {
    * @throws NotAQuantity if the text is anything else
    */
   public static Estimate parseEstimate(String text, Dimension dimension) {
-    String[] parts = PLUS_MINUS.split(text.strip(), -1);
+    String[] parts = split(text, PLUS_MINUS);
     if (parts.length != 2) {
       throw new NotAQuantity(
           "'" + shortened(text) + "'",
@@ -125,6 +125,11 @@ public final class Quantities {
 
   static String plainWithoutEndZeros(BigDecimal number) {
     return number.signum() == 0 ? "0" : number.stripTrailingZeros().toPlainString();
+  }
+
+  /** A text too long to be two quantities is not searched: its length may be meant to hurt. */
+  private static String[] split(String text, Pattern between) {
+    return text.length() > 200 ? new String[0] : between.split(text.strip(), -1);
   }
 
   private static String shortened(String text) {

@@ -124,7 +124,11 @@ final class QuantityParser {
 
   static String expectation(Dimension dimension) {
     List<Unit> units = dimension.units();
-    String symbols = units.stream().map(Unit::symbol).collect(Collectors.joining(", "));
+    String symbols =
+        units.stream()
+            .map(Unit::symbol)
+            .collect(Collectors.joining(", "))
+            .replaceFirst(", ([^,]+)$", " or $1");
     String in = symbols.isEmpty() ? "" : " in " + symbols;
     return dimension.words() + in + ", e.g. " + dimension.example();
   }
