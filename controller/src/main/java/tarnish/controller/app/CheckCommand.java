@@ -33,10 +33,8 @@ final class CheckCommand implements Callable<Integer> {
   public Integer call() {
     Optional<RigDescription> against =
         Optional.ofNullable(rig).map(it -> LoadedFiles.rig(it.toString(), LoadedFiles.text(it)));
-    FileCheck.Report report =
-        FileCheck.check(file.toString(), LoadedFiles.text(file), against);
-    PrintWriter to =
-        report.ok() ? spec.commandLine().getOut() : spec.commandLine().getErr();
+    FileCheck.Report report = FileCheck.check(file.toString(), LoadedFiles.text(file), against);
+    PrintWriter to = report.ok() ? spec.commandLine().getOut() : spec.commandLine().getErr();
     report.lines().forEach(to::println);
     to.flush();
     return report.ok() ? Main.DONE : Main.FAILED;

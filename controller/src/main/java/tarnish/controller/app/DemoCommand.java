@@ -24,7 +24,9 @@ import picocli.CommandLine.Spec;
 final class DemoCommand implements Callable<Integer> {
   private static final String RIG = "bench.rig.yaml";
   private static final String RECIPE = "copper-oxide.recipe.yaml";
-  private static final String[] RECIPES = {RECIPE, "copper-oxide-two-weeks.recipe.yaml", "barium-peroxide.recipe.yaml"};
+  private static final String[] RECIPES = {
+    RECIPE, "copper-oxide-two-weeks.recipe.yaml", "barium-peroxide.recipe.yaml"
+  };
 
   @Option(
       names = "--port",
@@ -66,8 +68,7 @@ final class DemoCommand implements Callable<Integer> {
       recipes.put(name, resource(name));
     }
     LiveBench.Settings settings =
-        new LiveBench.Settings(
-            LoadedFiles.rig(RIG, rigText), rigText, recipes, seed, speed, true);
+        new LiveBench.Settings(LoadedFiles.rig(RIG, rigText), rigText, recipes, seed, speed, true);
     Path folder = data != null ? data : Files.createTempDirectory("tarnish-demo-");
     Service.run(settings, folder, port, spec.commandLine().getOut(), this::begin);
     return Main.DONE;

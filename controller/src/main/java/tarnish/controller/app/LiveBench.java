@@ -36,8 +36,8 @@ import tarnish.shared.rig.RigDescription;
 import tarnish.sim.SimulatedRig;
 
 /**
- * The shell around control: one thread ticks the simulated bench in time with the clock, takes queued
- * requests, records, and publishes a picture for the page. Page threads only queue and look.
+ * The shell around control: one thread ticks the simulated bench in time with the clock, takes
+ * queued requests, records, and publishes a picture for the page. Page threads only queue and look.
  */
 final class LiveBench implements Bench, AutoCloseable {
   private static final Logger LOG = LoggerFactory.getLogger(LiveBench.class);
@@ -186,7 +186,10 @@ final class LiveBench implements Bench, AutoCloseable {
       double simulatedMillisAtStart = 0;
       while (!closing) {
         double elapsedMillis = (System.nanoTime() - startNanos) / 1e6 * speed;
-        int due = (int) Math.min(TICKS_AT_ONCE_MAX, (elapsedMillis - simulatedMillisAtStart) / rig.tickMillis());
+        int due =
+            (int)
+                Math.min(
+                    TICKS_AT_ONCE_MAX, (elapsedMillis - simulatedMillisAtStart) / rig.tickMillis());
         for (int i = 0; i < due && !closing; i++) {
           timedTick();
         }
@@ -324,8 +327,7 @@ final class LiveBench implements Bench, AutoCloseable {
             List.of(),
             List.of());
     Plan plan = Plan.of(nothing, rig);
-    run =
-        new SimulatedRun(plan, new SimulatedRig(rig, nothing, seed), ControlState.initial(plan));
+    run = new SimulatedRun(plan, new SimulatedRig(rig, nothing, seed), ControlState.initial(plan));
     startedAt = OffsetDateTime.now(ZoneOffset.UTC).truncatedTo(ChronoUnit.SECONDS);
   }
 
@@ -335,8 +337,7 @@ final class LiveBench implements Bench, AutoCloseable {
     RigDescription itsRig = LoadedFiles.rig("rig of batch " + number, head.rigText());
     Recipe recipe =
         LoadedFiles.value(
-            RecipeReader.read(
-                "recipe of batch " + number, head.recipeText(), Optional.of(itsRig)));
+            RecipeReader.read("recipe of batch " + number, head.recipeText(), Optional.of(itsRig)));
     Plan plan = Plan.of(recipe, itsRig);
     long itsSeed = head.seed() == null ? seed : head.seed();
     run =

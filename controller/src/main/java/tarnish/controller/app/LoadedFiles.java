@@ -21,8 +21,7 @@ record LoadedFiles(Recipe recipe, String recipeText, RigDescription rig, String 
     String rigText = text(rigFile);
     RigDescription rig = value(RigReader.read(rigFile.toString(), rigText));
     String recipeText = text(recipeFile);
-    Recipe recipe =
-        value(RecipeReader.read(recipeFile.toString(), recipeText, Optional.of(rig)));
+    Recipe recipe = value(RecipeReader.read(recipeFile.toString(), recipeText, Optional.of(rig)));
     return new LoadedFiles(recipe, recipeText, rig, rigText);
   }
 

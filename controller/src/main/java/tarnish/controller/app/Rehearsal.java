@@ -54,7 +54,14 @@ final class Rehearsal {
         String wallTime = wallTime(nextMillis);
         journal
             .get()
-            .tick(batch, nextMillis, wallTime, run.readings(), requests, turn.outputs(), turn.events());
+            .tick(
+                batch,
+                nextMillis,
+                wallTime,
+                run.readings(),
+                requests,
+                turn.outputs(),
+                turn.events());
       }
       lastTrip = lastTrip(turn, lastTrip);
       heldMillis =

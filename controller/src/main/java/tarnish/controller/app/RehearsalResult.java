@@ -121,9 +121,7 @@ record RehearsalResult(
     line(words, "conversion to target", Words.estimate(conversion));
     line(words, "alarms / trips", alarms + " / " + trips);
     line(
-        words,
-        "speed",
-        String.format("%.0f times real time (%.2f s)", realTimeRatio, wallSeconds));
+        words, "speed", String.format("%.0f times real time (%.2f s)", realTimeRatio, wallSeconds));
     return words.toString();
   }
 

@@ -30,8 +30,7 @@ final class ReplayCommand implements Callable<Integer> {
     }
     spec.commandLine()
         .getOut()
-        .println(
-            "Batch " + batch.number() + ": " + outcome.ticks() + " ticks, no difference.");
+        .println("Batch " + batch.number() + ": " + outcome.ticks() + " ticks, no difference.");
     spec.commandLine().getOut().flush();
     return Main.DONE;
   }

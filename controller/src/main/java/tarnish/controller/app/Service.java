@@ -31,7 +31,14 @@ final class Service {
       if (!journal.openingRemark().isEmpty()) {
         out.println(journal.openingRemark());
       }
-      out.println("Tarnish serves " + settings.rig().name() + " at http://" + HOST + ":" + web.port() + "/");
+      out.println(
+          "Tarnish serves "
+              + settings.rig().name()
+              + " at http://"
+              + HOST
+              + ":"
+              + web.port()
+              + "/");
       out.println("Record: " + data.toAbsolutePath() + ". End with Ctrl-C: everything goes off.");
       out.flush();
       Thread main = Thread.currentThread();

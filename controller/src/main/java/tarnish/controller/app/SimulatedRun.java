@@ -13,8 +13,8 @@ import tarnish.shared.reading.Readings;
 import tarnish.sim.SimulatedRig;
 
 /**
- * A batch on a simulated bench, tick by tick: the bench moves on, is read, control decides, the bench
- * is told. One thread at a time.
+ * A batch on a simulated bench, tick by tick: the bench moves on, is read, control decides, the
+ * bench is told. One thread at a time.
  */
 final class SimulatedRun {
   private final Plan plan;

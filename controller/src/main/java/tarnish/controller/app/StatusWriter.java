@@ -6,13 +6,11 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import tarnish.controller.control.AlarmState;
-import tarnish.controller.control.BatchState;
 import tarnish.controller.control.ControlState;
 import tarnish.controller.control.Narrator;
 import tarnish.controller.control.OpenQuestion;
 import tarnish.controller.control.Outlook;
 import tarnish.controller.control.Plan;
-import tarnish.controller.control.Program;
 import tarnish.controller.control.Report;
 import tarnish.controller.control.SoakRecord;
 import tarnish.controller.control.Words;
@@ -50,8 +48,7 @@ final class StatusWriter {
   }
 
   /** What the shell knows beside the state of control. */
-  record Shell(
-      Integer batch, OffsetDateTime wallTime, Double balanceKg, Status.LoopLine loop) {}
+  record Shell(Integer batch, OffsetDateTime wallTime, Double balanceKg, Status.LoopLine loop) {}
 
   Status write(Plan plan, ControlState state, Readings readings, Shell shell) {
     Narrator narrator = Narrator.of(plan, state);
@@ -73,7 +70,7 @@ final class StatusWriter {
         narrator.why(),
         narrator.next(),
         running ? ends(state, outlook, shell) : null,
-        steps(plan, state),
+        steps(report),
         readings(readings),
         outputs(state),
         permits(report),
@@ -95,19 +92,13 @@ final class StatusWriter {
     return outlook.waitsForPerson() ? about + ", later if a person is waited for." : about + ".";
   }
 
-  private static List<Status.StepLine> steps(Plan plan, ControlState state) {
-    List<Status.StepLine> lines = new ArrayList<>();
-    int position = state.cursor().position();
-    for (Program.Line line : plan.program().lines()) {
-      boolean begun = state.phase() != BatchState.IDLE;
-      String where = line.position() < position ? "done" : "to come";
-      boolean now = begun && line.position() == position;
-      String detail = now && state.run() != null ? state.run().doing() : "";
-      lines.add(
-          new Status.StepLine(
-              line.position() + 1, line.depth(), line.title(), now ? "now" : where, detail));
-    }
-    return lines;
+  private static List<Status.StepLine> steps(Report report) {
+    return report.steps().stream()
+        .map(
+            line ->
+                new Status.StepLine(
+                    line.number(), line.depth(), line.title(), line.where(), line.doing()))
+        .toList();
   }
 
   private static List<Status.ReadingLine> readings(Readings readings) {

@@ -131,4 +131,25 @@ public final class Report {
       list.add(word);
     }
   }
+
+  /** One line of the recipe: {@code where} is done, now or to come. */
+  public record StepLine(int number, int depth, String title, String where, String doing) {}
+
+  /** The recipe's lines with what is done, under way and to come. */
+  public List<StepLine> steps() {
+    List<StepLine> lines = new ArrayList<>();
+    int position = state.cursor().position();
+    for (Program.Line line : plan.program().lines()) {
+      boolean now = state.run() != null && line.position() == position;
+      String where = now ? "now" : line.position() < position ? "done" : "to come";
+      lines.add(
+          new StepLine(
+              line.position() + 1,
+              line.depth(),
+              line.title(),
+              where,
+              now ? state.run().doing() : ""));
+    }
+    return lines;
+  }
 }
