@@ -7,9 +7,9 @@ import tarnish.shared.estimate.Estimate;
  *
  * <pre>m = m_c (1 - ρ_a/ρ_c) / (1 - ρ_a/ρ)</pre>
  *
- * A balance is adjusted to show conventional mass m_c: what weights of ρ_c = 8000 kg/m³ would show in
- * air (OIML D 28; from memory). For a solid that becomes lighter by volume the correction changes as
- * it oxidises, copper to copper(II) oxide by 5 parts in 100 000.
+ * A balance is adjusted to show conventional mass m_c: what weights of ρ_c = 8000 kg/m³ would show
+ * in air (OIML D 28; from memory). An oxide is less dense than its metal, so the correction changes
+ * on the way: for copper to copper(II) oxide by about 6 parts in 100 000.
  */
 public final class Buoyancy {
   /** Density of the weights by convention in kg/m³ (OIML D 28; from memory). */
@@ -63,7 +63,11 @@ public final class Buoyancy {
     double solid = solidKgPerM3.value();
     if (!(air >= 0 && air < solid)) {
       throw new IllegalArgumentException(
-          "the solid must be denser than the air around it, got " + solid + " and " + air + " kg/m³");
+          "the solid must be denser than the air around it, got "
+              + solid
+              + " and "
+              + air
+              + " kg/m³");
     }
     double factor = (1 - air / WEIGHTS_KG_PER_M3) / (1 - air / solid);
     // The derivatives of the factor, to first order in ρ_a/ρ.

@@ -10,7 +10,8 @@ import tarnish.shared.estimate.Estimate;
  * @param molarM3PerMol of one mol of magnetic centres, as measured
  * @param diamagneticM3PerMol correction, negative
  * @param paramagneticM3PerMol measured less the diamagnetic part
- * @param moment effective moment of a centre in Bohr magnetons; empty if no paramagnetism stands out
+ * @param moment effective moment of a centre in Bohr magnetons; empty if no paramagnetism stands
+ *     out
  */
 public record MagneticResult(
     Estimate massM3PerKg,

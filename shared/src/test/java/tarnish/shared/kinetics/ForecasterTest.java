@@ -16,16 +16,13 @@ class ForecasterTest {
   private static final OptionalDouble NOISE = OptionalDouble.of(0.005);
   private static final int SEEDS = 300;
 
-  /** The second of each pair ends so early that the laws can hardly be told apart. */
+  /** Soaks that stop so early that laws are hard to tell apart, where it is most easily missed. */
   @ParameterizedTest
   @CsvSource({
-    "LINEAR, 0.05, 0.8",
     "FIRST_ORDER, 0.05, 0.5",
     "PARABOLIC, 0.2, 0.5",
     "CYLINDER_DIFFUSION, 0.05, 0.5",
-    "JANDER, 0, 0.8",
     "JANDER, 0.2, 0.5",
-    "GINSTLING_BROUNSHTEIN, 0.05, 0.8",
     "GINSTLING_BROUNSHTEIN, 0.05, 0.5",
     "SHRINKING_CYLINDER, 0.05, 0.5",
     "SHRINKING_SPHERE, 0.05, 0.5"
