@@ -7,6 +7,7 @@ import tarnish.shared.chemistry.SolidHeatCapacity;
 import tarnish.shared.gas.TwoZoneVolume;
 import tarnish.shared.planning.PlanLine.Number;
 import tarnish.shared.planning.PlanLine.Verdict;
+import tarnish.shared.quantity.Quantities;
 import tarnish.shared.quantity.Unit;
 import tarnish.shared.recipe.Recipe;
 import tarnish.shared.rig.RigDescription;
@@ -40,7 +41,7 @@ final class DoseLines {
           new Number(pulseMol, "mol"),
           Sheet.print(dose.step().pulsePa(), Unit.MILLIBAR, 3)
               + " in the vessel, hot part at "
-              + Sheet.print(dose.temperatureK(), Unit.CELSIUS, 3));
+              + Quantities.print(dose.temperatureK(), Unit.CELSIUS, 0));
       addPulses(sheet, recipe, dose, oxygenMol);
       heat.ifPresent(h -> addHeat(sheet, recipe, dose, oxygenMol, h));
     }
@@ -87,7 +88,7 @@ final class DoseLines {
             + (within
                 ? ""
                 : "; takes the sample above its limit of "
-                    + Sheet.print(dose.limits().sampleMaxK(), Unit.CELSIUS, 3)
+                    + Quantities.printShort(dose.limits().sampleMaxK(), Unit.CELSIUS)
                     + ": make the pulse smaller"));
   }
 

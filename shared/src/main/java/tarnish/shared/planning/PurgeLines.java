@@ -18,8 +18,9 @@ final class PurgeLines {
     for (StepWalk.Purge purge : walk.purges) {
       PressureSwing swing = new PressureSwing(purge.evacuateToPa(), purge.toPa());
       double residual = swing.residual(OXYGEN_IN_AIR, own, purge.cycles());
+      boolean oxygenFollows = purge.dosesBefore() < walk.doses.size();
       sheet.line(
-          Sheet.okIf(residual <= wanted),
+          Sheet.okIf(residual <= wanted || !oxygenFollows),
           purge.title() + ": oxygen left in the gas",
           fraction(residual),
           new Number(residual, "1"),
@@ -32,8 +33,11 @@ final class PurgeLines {
               + ", "
               + rig.inert().name()
               + " itself holds "
-              + fraction(own));
-      addCycles(sheet, purge, swing, own, wanted);
+              + fraction(own)
+              + (oxygenFollows ? "" : "; no dose follows"));
+      if (oxygenFollows) {
+        addCycles(sheet, purge, swing, own, wanted);
+      }
     }
     if (!walk.doses.isEmpty() && !walk.cleanBeforeOxygen) {
       sheet.words(

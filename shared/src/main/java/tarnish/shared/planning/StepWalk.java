@@ -2,6 +2,7 @@ package tarnish.shared.planning;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import tarnish.shared.gas.TwoZoneVolume;
 import tarnish.shared.recipe.Recipe;
@@ -17,6 +18,7 @@ import tarnish.shared.rig.RigDescription;
  * <p>Times that the recipe leaves open are rough figures of a small bench: common practice.
  */
 final class StepWalk {
+  private static final double SAME_PA = 1;
   private static final double PUMP_DOWN_S = 120;
   private static final double FILL_CYCLE_S = 60;
   private static final double PULSE_S = 3;
@@ -26,13 +28,16 @@ final class StepWalk {
   record Dose(Step.Dose step, double temperatureK, double pulsesByPressure, Limits limits) {}
 
   /** A purge with inert gas. */
-  record Purge(String title, double evacuateToPa, double toPa, int cycles) {}
+  record Purge(String title, double evacuateToPa, double toPa, int cycles, int dosesBefore) {}
 
   /** A pressure at a temperature of the hot zone, and the limits that then hold. */
   record Stress(double pressurePa, double temperatureK, Limits limits) {}
 
-  /** The time of a step; {@code atLeast} where uptake or a person decides how long it is. */
-  record Time(String title, double seconds, boolean atLeast, int passes) {}
+  /**
+   * The time of a step; {@code atLeast} where uptake or a person decides how long it is, {@code
+   * rough} where a rough figure stands for what the recipe leaves open.
+   */
+  record Time(String title, double seconds, boolean atLeast, Optional<String> rough, int passes) {}
 
   final List<Dose> doses = new ArrayList<>();
   final List<Purge> purges = new ArrayList<>();
@@ -56,15 +61,30 @@ final class StepWalk {
       atLeast = false;
       double seconds = seconds(step);
       int passes = step instanceof Step.Repeat repeat ? repeat.timesMax() : 1;
-      times.add(new Time(step.common().title(), seconds, atLeast, passes));
+      times.add(new Time(step.common().title(), seconds, atLeast, rough(step), passes));
     }
   }
 
-  /** The stress with the highest pressure. */
+  /** The stress with the highest pressure, the hottest among those that are all but the same. */
   Stress highest() {
-    return stresses.stream()
-        .max((a, b) -> Double.compare(a.pressurePa, b.pressurePa))
-        .orElseThrow(() -> new IllegalArgumentException("a recipe has at least one step"));
+    Stress highest = stresses.get(0);
+    for (Stress stress : stresses) {
+      double higherPa = stress.pressurePa - highest.pressurePa;
+      boolean same = StrictMath.abs(higherPa) <= SAME_PA;
+      if (same ? stress.temperatureK > highest.temperatureK : higherPa > 0) {
+        highest = stress;
+      }
+    }
+    return highest;
+  }
+
+  private static Optional<String> rough(Step step) {
+    if (step instanceof Step.Evacuate || step instanceof Step.Backfill) {
+      return Optional.of("rough figure for a small pump, common practice");
+    }
+    return step instanceof Step.Cool
+        ? Optional.of("rough figure for a small oven with its heater off, common practice")
+        : Optional.empty();
   }
 
   private double pressurePa() {
@@ -139,7 +159,7 @@ final class StepWalk {
 
   private void purge(String title, double fromPa, double toPa, int cycles) {
     if (!again) {
-      purges.add(new Purge(title, fromPa, toPa, cycles));
+      purges.add(new Purge(title, fromPa, toPa, cycles, doses.size()));
     }
   }
 

@@ -21,10 +21,10 @@ final class VesselLines {
         walk.stresses.stream().allMatch(s -> s.pressurePa() <= s.limits().pressureMaxPa());
     sheet.line(
         Sheet.okIf(within),
-        "hottest pressure",
+        "highest pressure, hot",
         pressure(highest.pressurePa())
             + " at "
-            + Sheet.print(highest.temperatureK(), Unit.CELSIUS, 3),
+            + Quantities.print(highest.temperatureK(), Unit.CELSIUS, 0),
         new Number(highest.pressurePa(), "Pa"),
         "if nothing is taken up; cold parts at 20 °C"
             + (within ? "" : "; above the rig's pressure limit: dose less before heating"));
@@ -43,13 +43,14 @@ final class VesselLines {
   private static void addGlass(Sheet sheet, RigDescription rig, StepWalk walk) {
     Vessel vessel = rig.vessel();
     double leadK = rig.regulation().ovenLeadMaxK();
-    StepWalk.Stress worst = walk.highest();
+    StepWalk.Stress worst = walk.stresses.get(0);
     double leastMarginPa = Double.POSITIVE_INFINITY;
     for (StepWalk.Stress stress : walk.stresses) {
       double marginPa =
           PressureRating.allowedGaugePa(vessel, stress.temperatureK() + leadK)
               - gaugePa(stress, rig);
-      if (marginPa < leastMarginPa) {
+      boolean same = marginPa == leastMarginPa && stress.temperatureK() > worst.temperatureK();
+      if (marginPa < leastMarginPa || same) {
         leastMarginPa = marginPa;
         worst = stress;
       }
@@ -62,7 +63,7 @@ final class VesselLines {
     sheet.line(
         Sheet.okIf(stands),
         "overpressure the glass may hold",
-        pressure(allowedPa) + " at " + Sheet.print(glassK, Unit.CELSIUS, 3),
+        pressure(allowedPa) + " at " + Quantities.print(glassK, Unit.CELSIUS, 0),
         new Number(allowedPa, "Pa"),
         vessel.glass().words()
             + ", "
