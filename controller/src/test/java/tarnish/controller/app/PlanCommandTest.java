@@ -108,7 +108,6 @@ class PlanCommandTest {
     for (String recipe : FILES.subList(2, FILES.size())) {
       String rig = recipe.startsWith("catalyst") ? "catalyst.rig.yaml" : "bench.rig.yaml";
       Outcome outcome = plan(recipe, rig);
-      System.out.print(outcome.out());
       assertEquals(0, outcome.status(), outcome.errors());
     }
   }

@@ -5,7 +5,7 @@ package tarnish.shared.estimate;
  *
  * <p>Rows are scaled to a diagonal of ones first, so that units of different size do no harm.
  */
-public final class Cholesky {
+final class Cholesky {
   /** Least pivot of the scaled matrix; below it rows are as good as dependent. */
   private static final double LEAST_PIVOT = 1e-13;
 
@@ -17,7 +17,7 @@ public final class Cholesky {
    *
    * @throws IllegalArgumentException if it is not positive definite
    */
-  public Cholesky(double[][] matrix) {
+  Cholesky(double[][] matrix) {
     int n = matrix.length;
     lower = new double[n][n];
     scale = new double[n];
@@ -57,7 +57,7 @@ public final class Cholesky {
   }
 
   /** The x of A x = {@code right}. */
-  public double[] solve(double[] right) {
+  double[] solve(double[] right) {
     int n = lower.length;
     double[] x = new double[n];
     for (int i = 0; i < n; i++) {
@@ -78,17 +78,5 @@ public final class Cholesky {
       x[i] *= scale[i];
     }
     return x;
-  }
-
-  /** The inverse of A. */
-  public double[][] inverse() {
-    int n = lower.length;
-    double[][] inverse = new double[n][];
-    for (int i = 0; i < n; i++) {
-      double[] unit = new double[n];
-      unit[i] = 1;
-      inverse[i] = solve(unit);
-    }
-    return inverse;
   }
 }

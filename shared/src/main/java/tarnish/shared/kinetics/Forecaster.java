@@ -49,6 +49,9 @@ public final class Forecaster {
               .formatted(points.size(), KineticFit.FEWEST_POINTS));
     }
     LawChoice choice = LawChoice.of(points, noise);
+    if (choice.ranked().isEmpty()) {
+      return Forecast.noForecast("the points determine no rate law");
+    }
     if (choice.best().isEmpty()) {
       return Forecast.noForecast(
           "no rate law describes the points; with %s, the closest, %s"
@@ -60,6 +63,9 @@ public final class Forecaster {
 
   private static Forecast forecast(LawChoice choice, double nowS, double wanted) {
     KineticFit best = choice.best().get();
+    if (!(best.rate().value() > 0)) {
+      return Forecast.noForecast("nothing is taken up");
+    }
     if (best.conversionAt(nowS) >= wanted) {
       return Forecast.noForecast("the wanted conversion is reached already");
     }

@@ -1,8 +1,8 @@
 package tarnish.shared.kinetics;
 
 import java.util.List;
+import java.util.Optional;
 import java.util.OptionalDouble;
-import tarnish.shared.estimate.Cholesky;
 import tarnish.shared.estimate.Distributions;
 import tarnish.shared.estimate.Estimate;
 
@@ -36,14 +36,29 @@ public record KineticFit(
   /** Conversions cannot be told apart below this: keeps the logarithm of perfect data finite. */
   private static final double LEAST_DEVIATION = 1e-12;
 
+  /** Below this share of its largest value a determinant is rounding error. */
+  private static final double DEPENDENT = 1e-12;
+
   /**
    * Fits a law by least squares in α.
    *
    * @param points in rising order of time, at least {@link #FEWEST_POINTS}, the last after time 0
    * @param noise standard uncertainty of one conversion as the instruments state it, if known; it
    *     judges the fit, but k's uncertainty comes from the scatter about the curve
+   * @throws IllegalArgumentException if the points are too few, out of order, or do not determine
+   *     the law's constants
    */
   public static KineticFit of(
+      RateLaw law, List<UptakePoint> points, Start start, OptionalDouble noise) {
+    return attempt(law, points, start, noise)
+        .orElseThrow(
+            () ->
+                new IllegalArgumentException(
+                    "the points do not determine the constants of the law '" + law.words() + "'"));
+  }
+
+  /** The same, empty where the points do not determine the constants. */
+  static Optional<KineticFit> attempt(
       RateLaw law, List<UptakePoint> points, Start start, OptionalDouble noise) {
     check(points);
     LeastSquares problem = new LeastSquares(law, points, start);
@@ -53,16 +68,21 @@ public record KineticFit(
     double sum = StrictMath.max(best.sumOfSquares, n * LEAST_DEVIATION * LEAST_DEVIATION);
     double variance = sum / (n - parameters);
     double[][] covariance = covariance(best, start, variance);
-    return new KineticFit(
-        law,
-        start,
-        new Estimate(best.rate, StrictMath.sqrt(covariance[0][0])),
-        new Estimate(best.start, StrictMath.sqrt(covariance[1][1])),
-        covariance[0][1],
-        n - parameters,
-        StrictMath.sqrt(variance),
-        criterion(n, parameters, sum),
-        Goodness.of(residuals(law, points, best), sum, n - parameters, noise));
+    if (!(covariance[0][0] >= 0 && covariance[1][1] >= 0)
+        || Double.isInfinite(covariance[0][0] + covariance[1][1])) {
+      return Optional.empty();
+    }
+    return Optional.of(
+        new KineticFit(
+            law,
+            start,
+            new Estimate(best.rate, StrictMath.sqrt(covariance[0][0])),
+            new Estimate(best.start, StrictMath.sqrt(covariance[1][1])),
+            covariance[0][1],
+            n - parameters,
+            StrictMath.sqrt(variance),
+            criterion(n, parameters, sum),
+            Goodness.of(residuals(law, points, best), sum, n - parameters, noise)));
   }
 
   /** AICc = n ln(S/n) + 2K + 2K(K + 1)/(n - K - 1); K counts the scatter as well. */
@@ -73,21 +93,18 @@ public record KineticFit(
         + 2 * count * (count + 1) / (n - count - 1);
   }
 
-  private static double[][] covariance(LeastSquares.Place best, Start start, double variance) {
-    double[][] covariance = new double[2][2];
-    if (!(best.rateRate > 0)) {
-      throw new IllegalArgumentException("no point tells the rate: all lie after completion");
+  /** s² (JᵀJ)⁻¹; not finite where the points do not tell. */
+  private static double[][] covariance(LeastSquares.Place at, Start start, double variance) {
+    // A start pressed against 0 by a law that cannot feel it there has no uncertainty of its own.
+    if (start == Start.BARE || at.startStart == 0) {
+      return new double[][] {{variance / at.rateRate, 0}, {0, 0}};
     }
-    covariance[0][0] = variance / best.rateRate;
-    if (start == Start.FITTED && best.startStart > 0) {
-      double[][] normal = {{best.rateRate, best.rateStart}, {best.rateStart, best.startStart}};
-      covariance = new Cholesky(normal).inverse();
-      for (double[] row : covariance) {
-        row[0] *= variance;
-        row[1] *= variance;
-      }
-    }
-    return covariance;
+    double determinant = at.rateRate * at.startStart - at.rateStart * at.rateStart;
+    double scale =
+        determinant > DEPENDENT * at.rateRate * at.startStart ? variance / determinant : Double.NaN;
+    return new double[][] {
+      {at.startStart * scale, -at.rateStart * scale}, {-at.rateStart * scale, at.rateRate * scale}
+    };
   }
 
   private static double[] residuals(

@@ -27,7 +27,7 @@ public record LawChoice(List<KineticFit> ranked) {
     List<KineticFit> fits = new ArrayList<>();
     for (RateLaw law : RateLaw.values()) {
       for (Start start : Start.values()) {
-        fits.add(KineticFit.of(law, points, start, noise));
+        KineticFit.attempt(law, points, start, noise).ifPresent(fits::add);
       }
     }
     fits.sort(Comparator.comparingDouble(KineticFit::criterion));

@@ -1,7 +1,6 @@
 package tarnish.shared.kinetics;
 
 import java.util.List;
-import tarnish.shared.estimate.Cholesky;
 
 /**
  * Least squares of α = g⁻¹(g(α₀) + k t) in α, by damped Gauss-Newton steps (Levenberg, Marquardt)
@@ -66,7 +65,7 @@ final class LeastSquares {
     for (int i = 0; i < MOST_STEPS && damping < 1e12; i++) {
       Place next = step(at, damping);
       if (next.sumOfSquares < at.sumOfSquares) {
-        boolean still = at.sumOfSquares - next.sumOfSquares <= 1e-14 * at.sumOfSquares;
+        boolean still = at.sumOfSquares - next.sumOfSquares <= 1e-11 * at.sumOfSquares;
         at = next;
         damping = StrictMath.max(1e-12, damping / 10);
         if (still) {
@@ -84,13 +83,12 @@ final class LeastSquares {
     boolean pressed = at.start == 0 && at.startGradient <= 0;
     double rateStep = at.rateRate > 0 ? at.rateGradient / (at.rateRate * grown) : 0;
     double startStep = 0;
-    if (startFitted && !pressed && at.startStart > 0 && at.rateRate > 0) {
-      double[][] normal = {
-        {at.rateRate * grown, at.rateStart}, {at.rateStart, at.startStart * grown}
-      };
-      double[] steps = new Cholesky(normal).solve(new double[] {at.rateGradient, at.startGradient});
-      rateStep = steps[0];
-      startStep = steps[1];
+    double determinant = at.rateRate * grown * at.startStart * grown - at.rateStart * at.rateStart;
+    if (startFitted && !pressed && determinant > 0) {
+      rateStep =
+          (at.rateGradient * at.startStart * grown - at.startGradient * at.rateStart) / determinant;
+      startStep =
+          (at.startGradient * at.rateRate * grown - at.rateGradient * at.rateStart) / determinant;
     }
     // A step across a bound goes half of the way there, so that none is hit by a wild guess; only a
     // start that is next to nothing is put to 0.

@@ -37,7 +37,7 @@ public sealed interface LedgerEntry {
   /** Solid was spilled, dusted away or left behind, at the composition of that moment. */
   record Loss(double atS, Estimate massKg) implements LedgerEntry {
     public Loss {
-      Check.part("a loss", massKg);
+      PartCheck.check("a loss", massKg);
     }
   }
 
@@ -49,7 +49,7 @@ public sealed interface LedgerEntry {
    */
   record Transfer(double atS, String to, Estimate leftBehindKg) implements LedgerEntry {
     public Transfer {
-      Check.part("what is left behind", leftBehindKg);
+      PartCheck.check("what is left behind", leftBehindKg);
     }
   }
 
@@ -80,14 +80,14 @@ public sealed interface LedgerEntry {
    */
   record Addition(double atS, Estimate massKg, Estimate oxygenPerUnit) implements LedgerEntry {
     public Addition {
-      Check.part("an addition", massKg);
+      PartCheck.check("an addition", massKg);
     }
   }
 
   /** A sample was taken out, at the composition of that moment. */
   record SampleTaken(double atS, Estimate massKg) implements LedgerEntry {
     public SampleTaken {
-      Check.part("a sample", massKg);
+      PartCheck.check("a sample", massKg);
     }
   }
 
@@ -112,16 +112,4 @@ public sealed interface LedgerEntry {
 
   /** Words for the record; they change nothing. */
   record Remark(double atS, String text) implements LedgerEntry {}
-
-  /** Checks shared by entries. */
-  final class Check {
-    private Check() {}
-
-    private static void part(String what, Estimate massKg) {
-      if (!(massKg.value() >= 0)) {
-        throw new IllegalArgumentException(
-            what + " must be at least 0 kg, got " + massKg.value() + " kg");
-      }
-    }
-  }
 }

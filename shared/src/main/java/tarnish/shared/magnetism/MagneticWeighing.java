@@ -101,7 +101,7 @@ public record MagneticWeighing(
                 pull(reference.reading()),
                 reference.massKg(),
                 pull(holder),
-                substance.at(temperatureK.value()),
+                substance.massSusceptibilityM3PerKg(),
                 kgPerMolOfCentres,
                 diamagneticM3PerMol,
                 temperatureK));
@@ -118,8 +118,8 @@ public record MagneticWeighing(
 
   private double massSusceptibility(double[] x) {
     double gas = gasVolumeSusceptibility * filledM3;
-    double perPull =
-        (x[REFERENCE_CHI] * x[REFERENCE_KG] - gas) / (x[REFERENCE_PULL] - x[HOLDER_PULL]);
+    double referenceChi = x[REFERENCE_CHI] * substance.changeTo(x[KELVIN]);
+    double perPull = (referenceChi * x[REFERENCE_KG] - gas) / (x[REFERENCE_PULL] - x[HOLDER_PULL]);
     return (perPull * (x[SAMPLE_PULL] - x[HOLDER_PULL]) + gas) / x[SAMPLE_KG];
   }
 

@@ -36,9 +36,14 @@ public record ReferenceSubstance(
 
   /** Mass susceptibility in m³/kg (SI) at another temperature near the given one. */
   public Estimate at(double temperatureK) {
+    return massSusceptibilityM3PerKg.times(changeTo(temperatureK));
+  }
+
+  /** What the susceptibility is multiplied by at another temperature. */
+  double changeTo(double temperatureK) {
     if (!(temperatureK + weissK > 0)) {
       throw new IllegalArgumentException("temperature must be above 0 K, got " + temperatureK);
     }
-    return massSusceptibilityM3PerKg.times((atK + weissK) / (temperatureK + weissK));
+    return (atK + weissK) / (temperatureK + weissK);
   }
 }

@@ -63,19 +63,18 @@ final class OxygenLines {
         new Number(gasM3 / vesselM3, "1"),
         "vessel of " + Sheet.print(vesselM3, Unit.MILLILITRE, 3) + " at " + condition);
     double inertMol = oxygenMol * InertBuildUp.perMolOxygen(rig.oxygen().oxygenFraction());
-    double fraction =
-        InertBuildUp.fraction(
-            inertMol, volume.amountMol(rig.roomPressurePa(), Sheet.ROOM_K, Sheet.ROOM_K));
+    double fills = inertMol / volume.amountMol(rig.roomPressurePa(), Sheet.ROOM_K, Sheet.ROOM_K);
+    boolean little = fills < INERT_BLANKET_FROM;
     sheet.line(
-        Sheet.okIf(fraction < INERT_BLANKET_FROM),
+        Sheet.okIf(little),
         "inert gas left behind by the source",
-        Sheet.print(fraction, Unit.PERCENT, 2) + " of a vessel fill",
-        new Number(fraction, "1"),
+        fills < 1
+            ? Sheet.print(fills, Unit.PERCENT, 2) + " of a vessel fill"
+            : Sheet.digits(fills, 2) + " vessel fills",
+        new Number(fills, "1"),
         purity
             + ", nothing vented in between"
-            + (fraction < INERT_BLANKET_FROM
-                ? ""
-                : "; it blankets the solid: pump off and refill"));
+            + (little ? "" : "; it blankets the solid: pump off and refill"));
   }
 
   private static void addSource(Sheet sheet, double oxygenMol, RigDescription rig) {

@@ -26,7 +26,7 @@ final class PurgeLines {
           new Number(residual, "1"),
           "full of air before, "
               + purge.cycles()
-              + " cycles "
+              + (purge.cycles() == 1 ? " cycle " : " cycles ")
               + Sheet.print(purge.evacuateToPa(), Unit.MILLIBAR, 2)
               + " to "
               + Sheet.print(purge.toPa(), Unit.MILLIBAR, 3)

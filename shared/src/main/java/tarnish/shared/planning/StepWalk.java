@@ -170,8 +170,10 @@ final class StepWalk {
       doses.add(new Dose(dose, temperatureK, pulses, limits(dose)));
     }
     atLeast = true;
-    setPressure(StrictMath.max(pressurePa(), dose.toPa()));
-    return StrictMath.min(pulses, dose.pulsesMax()) * (dose.waitMinS() + PULSE_S);
+    double given = StrictMath.min(pulses, dose.pulsesMax());
+    // The last pulse may start just below the end pressure.
+    setPressure(pressurePa() + given * dose.pulsePa());
+    return given * (dose.waitMinS() + PULSE_S);
   }
 
   private double open(Step.Open open) {

@@ -66,8 +66,6 @@ class ArrheniusFitTest {
       Estimate at = fit.rateAt(1000);
       rateInside += Math.abs(at.value() - rate(1000)) <= 1.96 * at.standardUncertainty() ? 1 : 0;
     }
-    System.out.printf(
-        "95 %% interval of Ea: %d of %d, of k(1000 K): %d%n", inside, seeds, rateInside);
     // Widening by scatter only ever adds, so somewhat more than 95 % is right.
     assertTrue(inside >= 930 && inside <= 990, "Ea inside " + inside + " of 1000 times");
     assertTrue(rateInside >= 930 && rateInside <= 990, "k inside " + rateInside);

@@ -110,7 +110,6 @@ class KineticFitTest {
       inside += error <= fit.rateHalfWidth(0.95) ? 1 : 0;
     }
     double share = (double) inside / seeds;
-    System.out.printf("95 %% interval of k, %s: %.1f %%%n", law.words(), 100 * share);
     assertTrue(share >= 0.93 && share <= 0.97, () -> law + ": " + share + ", seeds 0 to 999");
   }
 

@@ -23,7 +23,6 @@ class LawChoiceTest {
       LawChoice choice = LawChoice.of(soak.points(0.005, seed), OptionalDouble.of(0.005));
       right += choice.best().map(KineticFit::law).filter(law::equals).isPresent() ? 1 : 0;
     }
-    System.out.printf("chosen rightly, %s: %d of %d%n", law.words(), right, SEEDS);
     assertTrue(right >= 0.9 * SEEDS, law + " chosen " + right + " of " + SEEDS + " times");
   }
 

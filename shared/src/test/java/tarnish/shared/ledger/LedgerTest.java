@@ -206,7 +206,6 @@ class LedgerTest {
       Estimate oxygen = state.oxygenPerUnit();
       inside += Math.abs(oxygen.value() - truth) <= 1.96 * oxygen.standardUncertainty() ? 1 : 0;
     }
-    System.out.printf("95 %% interval of oxygen per unit: %d of %d%n", inside, trials);
     assertTrue(inside >= 0.93 * trials && inside <= 0.97 * trials, inside + " of " + trials);
   }
 

@@ -90,8 +90,10 @@ class MagneticWeighingTest {
     assertEquals(1.7477, moment.value(), 5e-5);
     SpinOnly nearest = result.nearestSpinOnly().orElseThrow();
     assertEquals(1, nearest.electrons());
-    // u: reference 0.5 %, pulls 0.1 mg/20 mg twice, increments 10.2/1303, T 0.17 %, halved.
-    assertEquals(0.0098, moment.standardUncertainty(), 0.0005);
+    // In % of μ²: reference 0.5, pulls 0.0707 mg of 12.46 mg 0.567, of 20 mg 0.354, of the holder
+    // in
+    // both 0.214, increments 10.2/1303 0.783; temperature all but cancels. √Σ² = 1.164, halved.
+    assertEquals(0.01017, moment.standardUncertainty(), 0.0001);
     assertEquals(
         (1.7477 - 1.7321) / moment.standardUncertainty(),
         nearest.standardUncertaintiesAway(),
