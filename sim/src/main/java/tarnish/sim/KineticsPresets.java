@@ -52,8 +52,8 @@ public final class KineticsPresets {
   static OxideStep copperToCuprous(double oxygenPerUnit) {
     return new OxideStep(
         oxygenPerUnit,
-        new Arrhenius(5e-3, 573.15, 45e3),
-        new Arrhenius(2.0e-5, 573.15, 75e3),
+        new Arrhenius(2.5e-3, 573.15, 38e3),
+        new Arrhenius(1.55e-5, 573.15, 40e3),
         0.05,
         1,
         equilibrium(337.2e3, 151.5, BAR_PA, 800),
@@ -64,8 +64,8 @@ public final class KineticsPresets {
   static OxideStep cuprousToCupric(double oxygenPerUnit) {
     return new OxideStep(
         oxygenPerUnit,
-        new Arrhenius(2e-3, 573.15, 60e3),
-        new Arrhenius(2.0e-5, 573.15, 75e3),
+        new Arrhenius(1.5e-3, 573.15, 50e3),
+        new Arrhenius(1.55e-5, 573.15, 40e3),
         0.05,
         1,
         equilibrium(292.0e3, 220.9, BAR_PA, 800),

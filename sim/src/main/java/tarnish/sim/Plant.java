@@ -44,6 +44,10 @@ final class Plant {
   private final double sealRoom;
   private final double hotM3;
   private final double coldM3;
+
+  /** Roughly; only for judging stiffness. */
+  private final double molPerPascal;
+
   private double wallRoom;
   private double vesselSeal;
   private double heaterW;
@@ -69,6 +73,7 @@ final class Plant {
     sealRoom = thermal.sealRoomWPerK();
     hotM3 = spec.gas().volume().hotM3();
     coldM3 = spec.gas().volume().coldM3();
+    molPerPascal = (hotM3 + coldM3) / (TwoZoneVolume.GAS_CONSTANT * 300);
     gas = new GasPaths(spec.gas());
     solid = new Solid(spec.solid());
   }
@@ -157,9 +162,14 @@ final class Plant {
     double hotter = y[ELEMENT] > y[WALL] ? y[ELEMENT] : y[WALL];
     double element = (elementWall + 4 * elementWall4 * hotter * hotter * hotter) * elementPerJ;
     double fastest = StrictMath.max(element, gas.stiffnessPerS());
+    fastest = StrictMath.max(fastest, rateFactor * solid.crustingPerS);
     // Oxygen that a fast reaction uses up, and the warming that makes it faster still.
     double oxygen = StrictMath.abs(dy[UPTAKE]) / (y[OXYGEN] + 1e-7);
     double warming = StrictMath.abs(solid.heatW) * samplePerJ * 12_000 / (y[SAMPLE] * y[SAMPLE]);
+    // Oxygen that streams into a vessel which holds little of it: the rate law bends there.
+    double filling =
+        StrictMath.abs(dy[OXYGEN_GAINED]) / (y[OXYGEN] + Solid.SMALL_PA * molPerPascal);
+    fastest = StrictMath.max(fastest, filling);
     return StrictMath.max(fastest, StrictMath.max(oxygen, warming));
   }
 }

@@ -20,11 +20,13 @@ import java.util.List;
  * <p>Results are left in fields, because this runs several times a tick. Not thread-safe.
  */
 final class Solid {
-  private static final double SMALL_PA = 200;
+  static final double SMALL_PA = 200;
+
   private static final double SMALL_LEFT = 0.05;
 
   private final int count;
   private final double[] oxygenPerUnit;
+  private final double[] crustPerConversion;
   private final double[] heatJPerMolO2;
   private final double[] gasTransport;
   private final int[] orderQuarters;
@@ -44,6 +46,12 @@ final class Solid {
 
   double heatW;
 
+  /**
+   * How fast, at most, a growing crust slows itself, in 1/s: d(dx/dt)/dx at full drive, f²/kd
+   * dc/dx.
+   */
+  double crustingPerS;
+
   Solid(SolidSpec spec) {
     List<SolidSpec.OxideStep> steps = spec.steps();
     count = steps.size();
@@ -62,6 +70,10 @@ final class Solid {
       reversible[i] = steps.get(i).equilibrium().value() > 0;
     }
     topOxygenPerUnit = spec.topOxygenPerUnit();
+    crustPerConversion = new double[count];
+    for (int i = 0; i < count; i++) {
+      crustPerConversion[i] = oxygenPerUnit[i] / topOxygenPerUnit;
+    }
     unitKgPerMol = spec.unitKgPerMol();
     grindingEfficiency = spec.grindingEfficiency();
     unitsMol = spec.unitsMol();
@@ -78,6 +90,7 @@ final class Solid {
     double fed = 1;
     double uptake = 0;
     double heat = 0;
+    crustingPerS = 0;
     for (int i = 0; i < count; i++) {
       double x = y[first + i];
       double above = i + 1 < count ? y[first + i + 1] : 0;
@@ -106,7 +119,11 @@ final class Solid {
     double ks = surface[i].at(inverseK);
     double kd = diffusion[i].at(inverseK);
     double kg = gasTransport[i];
-    return ks * kd * kg / (kd * kg + crust * ks * kg + ks * kd);
+    double perSum = 1 / (kd * kg + crust * ks * kg + ks * kd);
+    double rate = ks * kd * kg * perSum;
+    double crusting = rate * ks * kg * perSum * crustPerConversion[i];
+    crustingPerS = crusting > crustingPerS ? crusting : crustingPerS;
+    return rate;
   }
 
   private double pressureOrder(int i, double oxygenPa) {
