@@ -78,8 +78,11 @@ final class GasPaths {
     return oxygenFraction * OXYGEN_KG_PER_MOL + (1 - oxygenFraction) * inertKgPerMol;
   }
 
-  /** The fastest rate with which the pressure can answer, in 1/s; sets the integrator's step. */
-  double stiffnessPerS() {
+  /**
+   * The steepest change of flow with pressure, in mol/s per Pa: with the pressure per amount of gas
+   * it gives the fastest rate of the gas.
+   */
+  double conductanceMolPerSPa() {
     double conductance = leakMolPerSPa;
     if (pathsOpen) {
       conductance +=
@@ -88,8 +91,7 @@ final class GasPaths {
         conductance += reliefMolPerSPa + exchangeMolPerS / roomPa;
       }
     }
-    // The hot gas is thinner than the cold: twice the cold volume's stiffness covers it.
-    return 2 * conductance * R * roomK / totalM3;
+    return conductance;
   }
 
   void flows(double oxygenMol, double inertMol, double pressurePa, double adsorbedMol) {

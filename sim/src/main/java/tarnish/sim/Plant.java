@@ -29,6 +29,9 @@ final class Plant {
   static final int UPTAKE = 11;
   static final int FIRST_STEP = 12;
 
+  private static final double AT_REST_PER_S = 1e-5;
+  private static final double AT_REST_FACTOR = 0.3;
+
   private final ThermalSpec thermal;
   private final double elementPerJ;
   private final double wallPerJ;
@@ -161,8 +164,8 @@ final class Plant {
   double stiffnessPerS(double[] y, double[] dy) {
     double hotter = y[ELEMENT] > y[WALL] ? y[ELEMENT] : y[WALL];
     double element = (elementWall + 4 * elementWall4 * hotter * hotter * hotter) * elementPerJ;
-    double fastest = StrictMath.max(element, gas.stiffnessPerS());
-    fastest = StrictMath.max(fastest, rateFactor * solid.crustingPerS);
+    double fastest = StrictMath.max(element, gasStiffnessPerS(y, dy));
+    fastest = StrictMath.max(fastest, solid.crustingPerS);
     // Oxygen that a fast reaction uses up, and the warming that makes it faster still.
     double oxygen = StrictMath.abs(dy[UPTAKE]) / (y[OXYGEN] + 1e-7);
     double warming = StrictMath.abs(solid.heatW) * samplePerJ * 12_000 / (y[SAMPLE] * y[SAMPLE]);
@@ -171,5 +174,13 @@ final class Plant {
         StrictMath.abs(dy[OXYGEN_GAINED]) / (y[OXYGEN] + Solid.SMALL_PA * molPerPascal);
     fastest = StrictMath.max(fastest, filling);
     return StrictMath.max(fastest, StrictMath.max(oxygen, warming));
+  }
+
+  /** Gas at rest behind an open valve needs stable steps only, not fine ones. */
+  private double gasStiffnessPerS(double[] y, double[] dy) {
+    double perSecond = gas.conductanceMolPerSPa() * pascalPerMol(y);
+    double moving = StrictMath.abs(dy[OXYGEN]) + StrictMath.abs(dy[INERT]);
+    boolean atRest = moving < AT_REST_PER_S * (y[OXYGEN] + y[INERT]);
+    return atRest ? AT_REST_FACTOR * perSecond : perSecond;
   }
 }

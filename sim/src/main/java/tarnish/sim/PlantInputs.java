@@ -20,7 +20,7 @@ final class PlantInputs {
   boolean vesselOpen;
   boolean doorOpen;
 
-  /** Factor on all rates of the solid. */
+  /** Factor on the rates of surface and crust. */
   double rateFactor = 1;
 
   /** Factor on the conduction from the vessel to its seal. */

@@ -95,6 +95,7 @@ final class SpecDraw {
               step.oxygenPerUnit(),
               near(step.surface()),
               near(step.diffusion()),
+              step.closingCrust(),
               step.gasTransportPerS(),
               step.orderQuarters(),
               step.equilibrium(),

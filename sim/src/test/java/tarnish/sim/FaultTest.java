@@ -256,6 +256,7 @@ class FaultTest {
   void aSeverityThatIsNotANumberIsRefused() {
     assertThrows(IllegalArgumentException.class, () -> bench.inject(Fault.HEATER_DEAD, Double.NaN));
     assertThrows(IllegalArgumentException.class, () -> bench.inject(Fault.HEATER_DEAD, 1.5));
+    assertThrows(IllegalArgumentException.class, () -> bench.inject(Fault.VESSEL_CRACKED, -0.5));
   }
 
   private double riseOver(Outputs outputs, double seconds) {

@@ -77,6 +77,40 @@ class ScenarioTest {
     assertTrue(end.oxygenPerUnit() < 1);
   }
 
+  @Test
+  void bariumOxideBecomesPeroxideUnderOxygenAndGivesItBackInVacuum() {
+    SimulatedRig bench = evacuated(TestBench.bariumOxide());
+    soak(bench, 520, 8);
+    double peroxide = bench.truth().oxygenPerUnit();
+    bench.write(Outputs.of(430, Switch.HEATER, Switch.PUMP, Switch.VACUUM));
+    bench.advance(24 * 3600);
+    System.out.printf("BaO2: %.3f, after vacuum %s%n", peroxide, bench.truth());
+    assertTrue(peroxide > 0.9, "peroxide " + peroxide);
+    assertTrue(bench.truth().oxygenPerUnit() < 0.5 * peroxide, bench.truth().toString());
+  }
+
+  @Test
+  void aReducedCatalystFlaresAtTheFirstPulsesAndThenIsPassive() {
+    SimulatedRig bench = evacuated(TestBench.nickel());
+    double first = 0;
+    double last = 0;
+    for (int pulse = 0; pulse < 40; pulse++) {
+      bench.write(Outputs.of(0, Switch.OXYGEN));
+      bench.advance(0.25);
+      bench.write(Outputs.OFF);
+      last = 0;
+      for (int i = 0; i < 1200 * 4; i++) {
+        bench.advance(0.25);
+        last = StrictMath.max(last, excess(bench));
+      }
+      first = pulse == 0 ? last : first;
+    }
+    System.out.printf("catalyst: first %.1f K, last %.2f K, %s%n", first, last, bench.truth());
+    assertTrue(first > 5 && first < 40, "first " + first);
+    assertTrue(last < 0.2 * first, "last " + last);
+    assertTrue(bench.truth().oxygenPerUnit() < 0.15, bench.truth().toString());
+  }
+
   private static SimulatedRig evacuated(Recipe recipe) {
     SimulatedRig bench = new SimulatedRig(BenchSpec.nominal(RIG, recipe), RIG);
     bench.write(Outputs.of(0, Switch.PUMP, Switch.VACUUM));

@@ -5,6 +5,8 @@ import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import com.sun.management.ThreadMXBean;
+import java.lang.management.ManagementFactory;
 import java.util.SplittableRandom;
 import org.junit.jupiter.api.Test;
 import tarnish.shared.reading.Channel;
@@ -22,6 +24,34 @@ class SimulatedRigTest {
   void oneSeedOneOutcome() {
     assertEquals(fingerprint(42), fingerprint(42));
     assertNotEquals(fingerprint(42), fingerprint(43));
+  }
+
+  /** Changes only when equations or constants are changed on purpose; the machine must not. */
+  @Test
+  void theOutcomeIsTheSameOnAnyMachine() {
+    assertEquals(8133146823069875697L, fingerprint(42));
+  }
+
+  @Test
+  void aTickAllocatesNothing() {
+    SimulatedRig bench = new SimulatedRig(RIG, TestBench.copper(), 42);
+    Readings readings = new Readings(RIG.resolutions());
+    Outputs[] outputs = {Outputs.of(400, Switch.HEATER, Switch.OXYGEN), Outputs.OFF};
+    ThreadMXBean thread = (ThreadMXBean) ManagementFactory.getThreadMXBean();
+    runTicks(bench, readings, outputs, 1000);
+    long before = thread.getCurrentThreadAllocatedBytes();
+    runTicks(bench, readings, outputs, 20_000);
+    long allocated = thread.getCurrentThreadAllocatedBytes() - before;
+    assertTrue(allocated < 20_000, allocated + " bytes in 20000 ticks");
+  }
+
+  private static void runTicks(
+      SimulatedRig bench, Readings readings, Outputs[] outputs, int ticks) {
+    for (int i = 0; i < ticks; i++) {
+      bench.write(outputs[i % 50 == 0 ? 0 : 1]);
+      bench.advance(0.25);
+      bench.read(readings);
+    }
   }
 
   private static long fingerprint(long seed) {
