@@ -24,6 +24,7 @@ final class GasPaths {
   private boolean pathsOpen;
   private double oxygenMolPerSPa;
   private double oxygenSupplyPa;
+  private double sourceFraction;
   private double inertMolPerSPa;
   private double ventConductance;
   private double pumpMolPerSPa;
@@ -52,11 +53,11 @@ final class GasPaths {
     roomPa = in.roomPa;
     roomK = in.roomK;
     open = in.vesselOpen;
-    oxygenSupplyPa = spec.oxygenSupplyPa() * in.oxygenSupply;
+    oxygenSupplyPa = in.oxygenSupplyPa;
+    sourceFraction = in.oxygenFraction;
     oxygenMolPerSPa =
         in.oxygenOpening
-            * spec.oxygenPath()
-                .molPerSPa(roomK, mixture(spec.oxygenFraction(), spec.inertKgPerMol()));
+            * spec.oxygenPath().molPerSPa(roomK, mixture(sourceFraction, spec.inertKgPerMol()));
     inertMolPerSPa =
         in.inertOpening
             * spec.inertPath()
@@ -115,8 +116,8 @@ final class GasPaths {
     if (oxygenMolPerSPa > 0 && oxygenSupplyPa > pressurePa) {
       double q = oxygenMolPerSPa * oxygenSupplyPa;
       q *= Iso6358.flowFunction(pressurePa / oxygenSupplyPa, spec.oxygenPath().criticalRatio());
-      oxygenMolPerS += q * spec.oxygenFraction();
-      inertMolPerS += q * (1 - spec.oxygenFraction());
+      oxygenMolPerS += q * sourceFraction;
+      inertMolPerS += q * (1 - sourceFraction);
     }
     if (inertMolPerSPa > 0 && spec.inertSupplyPa() > pressurePa) {
       double q = inertMolPerSPa * spec.inertSupplyPa();

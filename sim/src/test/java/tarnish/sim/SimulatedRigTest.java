@@ -93,11 +93,14 @@ class SimulatedRigTest {
       bench.advance(0.25);
       bench.read(readings);
       for (double value : bench.state()) {
-        assertTrue(Double.isFinite(value), "tick " + i + ": " + bench.truth());
+        assertTrue(Double.isFinite(value), () -> bench.truth().toString());
       }
+      double[] y = bench.state();
+      double lost = y[Plant.OXYGEN] + y[Plant.UPTAKE] - y[Plant.OXYGEN_GAINED];
+      assertEquals(0, lost, 1e-8, () -> "oxygen came or went: " + bench.truth());
       Truth truth = bench.truth();
       assertTrue(truth.oxygenMol() >= 0 && truth.inertMol() >= 0 && truth.sampleK() > 200);
-      assertTrue(truth.pressurePa() >= 0 && truth.pressurePa() < 1e7, truth.toString());
+      assertTrue(truth.pressurePa() >= 0 && truth.pressurePa() < 1e7, truth::toString);
       assertTrue(truth.oxygenPerUnit() > -1e-6 && truth.oxygenPerUnit() < 1 + 1e-6);
     }
   }
@@ -189,6 +192,20 @@ class SimulatedRigTest {
     bench.write(Outputs.of(0, Switch.VENT));
     bench.advance(120);
     assertTrue(bench.truth().oxygenMol() > 0.2 * bench.truth().inertMol());
+  }
+
+  @Test
+  void anotherOxygenSourceBringsItsOwnInertGas() {
+    SimulatedRig bench = new SimulatedRig(RIG, TestBench.bariumOxide(), 2);
+    bench.write(Outputs.of(0, Switch.PUMP, Switch.VACUUM));
+    bench.advance(30);
+    bench.changeOxygenSource(0.93, 1.5e5);
+    bench.write(Outputs.of(0, Switch.OXYGEN));
+    bench.advance(60);
+    Truth truth = bench.truth();
+    assertEquals(0.93, truth.oxygenMol() / (truth.oxygenMol() + truth.inertMol()), 0.001);
+    assertEquals(1.5e5, truth.pressurePa(), 2000);
+    assertThrows(IllegalArgumentException.class, () -> bench.changeOxygenSource(Double.NaN, 1e5));
   }
 
   @Test
