@@ -33,6 +33,7 @@ class ScenarioTest {
     soak(bench, 200, 4);
     soak(bench, 250, 4);
     soak(bench, 300, 4);
+    System.out.println("copper not ground: " + bench.truth());
     assertTrue(bench.truth().oxygenPerUnit() < 0.88, bench.truth().toString());
   }
 

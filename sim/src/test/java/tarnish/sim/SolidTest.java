@@ -55,6 +55,40 @@ class SolidTest {
     assertEquals(2, atThick / atThin, 0.04);
   }
 
+  /** From dfH of Cu2O and CuO, NBS Tables 1982 (from memory), and the fit to Mayorova et al. */
+  @Test
+  void eachStepReleasesItsOwnHeat() {
+    assertEquals(337.2e3, heatPerMol(TestBench.copper(), 0, 0), 1);
+    assertEquals(292.0e3, heatPerMol(TestBench.copper(), 1, 0.1), 1);
+    assertEquals(154_521, heatPerMol(TestBench.bariumOxide(), 0, 0), 1);
+    assertEquals(479.4e3, heatPerMol(TestBench.nickel(), 0, 0), 1);
+  }
+
+  private static double heatPerMol(Recipe recipe, double first, double second) {
+    Solid solid = new Solid(KineticsPresets.forRecipe(recipe));
+    double[] y = new double[Plant.FIRST_STEP + solid.count() + 1];
+    y[Plant.FIRST_STEP] = first;
+    y[Plant.FIRST_STEP + 1] = second;
+    return solidHeat(solid, y) / rate(solid, y, 500, 50_000);
+  }
+
+  private static double solidHeat(Solid solid, double[] y) {
+    solid.rates(y, new double[y.length], Plant.FIRST_STEP, 50_000, 500, 1);
+    return solid.heatW;
+  }
+
+  @Test
+  void surfaceRateFollowsTheStatedOrderInPressure() {
+    double quarter = cleanRate(TestBench.copper(), 80_000) / cleanRate(TestBench.copper(), 5000);
+    double half = cleanRate(TestBench.nickel(), 80_000) / cleanRate(TestBench.nickel(), 5000);
+    assertEquals(StrictMath.pow(16, 0.25), quarter, 0.07);
+    assertEquals(StrictMath.pow(16, 0.5), half, 0.1);
+  }
+
+  private static double cleanRate(Recipe recipe, double oxygenPa) {
+    return uptake(recipe, 0, 400, oxygenPa);
+  }
+
   @Test
   void grindingRenewsTheSurface() {
     Solid solid = new Solid(KineticsPresets.forRecipe(TestBench.copper()));
