@@ -32,6 +32,17 @@ class ClosedFormTest {
   }
 
   @Test
+  void aPumpNeitherDrawsNorFeedsBelowItsUltimatePressure() {
+    SimulatedRig bench = new SimulatedRig(NOMINAL.withGas(gas(0, 0)), RIG);
+    bench.state()[Plant.INERT] = 1e-6;
+    double before = bench.truth().pressurePa();
+    bench.write(Outputs.of(0, Switch.PUMP, Switch.VACUUM));
+    bench.advance(60);
+    assertTrue(before < 50);
+    assertEquals(before, bench.truth().pressurePa(), 1e-6 * before);
+  }
+
+  @Test
   void leakRisesInAStraightLineAndOutgassingLevelsOff() {
     double firstOfLeak = evacuated(gas(1e-10, 0)).riseOver(600);
     double[] leak = twoRises(gas(1e-10, 0));

@@ -138,6 +138,8 @@ class SimulatedRigTest {
   void hiddenErrorsSpreadAsStated() {
     double squares = 0;
     double volumes = 0;
+    double gains = 0;
+    double purities = 0;
     int benches = 400;
     for (int seed = 0; seed < benches; seed++) {
       BenchSpec spec = BenchSpec.drawn(RIG, TestBench.copper(), seed);
@@ -145,9 +147,15 @@ class SimulatedRigTest {
       squares += offset * offset;
       double off = (spec.gas().volume().hotM3() - 2.5e-4) / 2e-6;
       volumes += off * off;
+      double gain = spec.sensorErrors().get(0).gain() / 0.001;
+      gains += gain * gain;
+      double purity = (spec.gas().oxygenFraction() - 0.995) / 0.001;
+      purities += purity * purity;
     }
     assertEquals(1.0, StrictMath.sqrt(squares / benches), 0.12);
     assertEquals(1.0, StrictMath.sqrt(volumes / benches), 0.12);
+    assertEquals(1.0, StrictMath.sqrt(gains / benches), 0.12);
+    assertEquals(1.0, StrictMath.sqrt(purities / benches), 0.12);
   }
 
   @Test
