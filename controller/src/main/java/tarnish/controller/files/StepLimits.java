@@ -127,8 +127,10 @@ final class StepLimits {
     }
   }
 
+  /** Absolute pressure that the vessel bears at a temperature, rounded down to whole mbar. */
   static double ratedPa(RigDescription rig, double temperatureK) {
-    return rig.roomPressurePa() + GlassLimits.overpressureMaxPa(rig.vessel(), temperatureK);
+    double overpressurePa = GlassLimits.overpressureMaxPa(rig.vessel(), temperatureK);
+    return StrictMath.floor((rig.roomPressurePa() + overpressurePa) / 100) * 100;
   }
 
   private void checkPressure(StepDraft draft, String key, double askedPa, double reachedPa) {
