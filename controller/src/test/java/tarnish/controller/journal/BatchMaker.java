@@ -16,9 +16,7 @@ import tarnish.shared.rig.Switch;
 /** Invented ticks of every kind from a seed: the same seed gives the same batch again. */
 final class BatchMaker {
   /** By channel: some decimal, some binary fractions, one sensor not fitted. */
-  static final double[] RESOLUTIONS = {
-    0.1, 0.0625, 0.1, 0.25, 0.01, 10, 10, 1000, 5, 1e-4, 1, 0
-  };
+  static final double[] RESOLUTIONS = {0.1, 0.0625, 0.1, 0.25, 0.01, 10, 10, 1000, 5, 1e-4, 1, 0};
 
   static final Journal.BatchHead HEAD =
       new Journal.BatchHead(

@@ -32,7 +32,8 @@ class JournalHistoryTest {
       check(journal.history(batch, 0, end, 10), ticks, 10);
       for (int i = 0; i < 150; i++) {
         long from = random.nextLong(end);
-        long to = random.nextBoolean() ? random.nextLong(from, end + 1000) : from + 1 + (1L << i % 24);
+        long to =
+            random.nextBoolean() ? random.nextLong(from, end + 1000) : from + 1 + (1L << i % 24);
         int columns = random.nextInt(1, 400);
         check(journal.history(batch, from, to, columns), ticks, columns);
       }

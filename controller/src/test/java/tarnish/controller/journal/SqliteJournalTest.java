@@ -136,8 +136,7 @@ class SqliteJournalTest {
       assertThrows(
           IllegalArgumentException.class,
           () ->
-              journal.tick(
-                  batch, 1_000_000_000L, "", otherRig, List.of(), Outputs.OFF, List.of()));
+              journal.tick(batch, 1_000_000_000L, "", otherRig, List.of(), Outputs.OFF, List.of()));
       assertThrows(IllegalArgumentException.class, () -> last.giveTo(journal, 99));
       assertThrows(IllegalArgumentException.class, () -> journal.head(99));
       assertThrows(IllegalArgumentException.class, () -> journal.history(batch, 5, 4, 10));
