@@ -52,7 +52,7 @@ final class JournalFigures {
   }
 
   public static void main(String[] arguments) throws IOException {
-    int ticks = Integer.parseInt(arguments[0]) * TICKS_PER_DAY;
+    int ticks = (int) (Double.parseDouble(arguments[0]) * TICKS_PER_DAY);
     Path folder = Path.of(arguments[1]);
     long start = System.nanoTime();
     try (SqliteJournal journal = SqliteJournal.open(folder, Pace.valueOf(arguments[2]))) {
@@ -60,6 +60,12 @@ final class JournalFigures {
       write(journal, batch, ticks);
       journal.flush();
       say("write " + ticks + " ticks", start);
+    }
+    Path counters = Path.of("/proc/self/io");
+    if (Files.exists(counters)) {
+      Files.readAllLines(counters).stream()
+          .filter(l -> l.startsWith("w"))
+          .forEach(System.out::println);
     }
     System.out.println(Files.size(folder.resolve("tarnish.db")) + " bytes");
     start = System.nanoTime();

@@ -48,7 +48,7 @@ class JournalHistoryTest {
     for (int i = 0; i <= columns; i++) {
       long start = i == columns ? history.toMillis() + 1 : history.startMillis()[i];
       double nominal = history.fromMillis() + i * width;
-      assertTrue(start >= nominal - 1e-6 && start <= nominal + width / 2 + 1, "column " + i);
+      assertTrue(start >= nominal - 1e-6 && start <= nominal + width * 2 / 3 + 1, "column " + i);
       borders[i] = indexFrom(ticks, start);
     }
     for (int i = 0; i < columns; i++) {

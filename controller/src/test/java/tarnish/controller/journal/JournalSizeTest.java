@@ -20,6 +20,6 @@ class JournalSizeTest {
     }
     long bytesPerDay = Files.size(folder.resolve("tarnish.db")) * 24;
     System.out.println("Record: " + bytesPerDay + " bytes a day at 4 ticks a second");
-    assertTrue(bytesPerDay * 14 < 500_000_000L, bytesPerDay + " bytes a day");
+    assertTrue(bytesPerDay * 14 < 100_000_000L, bytesPerDay + " bytes a day");
   }
 }
