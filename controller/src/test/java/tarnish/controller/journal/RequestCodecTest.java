@@ -31,7 +31,8 @@ class RequestCodecTest {
               Map.of("mass", 0.1 + 0.2, "tiny", Double.MIN_VALUE, "zero", -0.0, "no", Double.NaN),
               "a remark"),
           new Request.PowerReturned("the service", 12345.678901234567),
-          new Request.PowerReturned("the service", Double.POSITIVE_INFINITY));
+          new Request.PowerReturned("the service", Double.POSITIVE_INFINITY),
+          new Request.ShellTrouble("the service", "journal not writable", "disk full"));
 
   @Test
   void everyKindOfRequestComesBackEqual() {
