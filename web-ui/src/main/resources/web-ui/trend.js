@@ -70,7 +70,7 @@ export class Trend {
       ['duty', 'heater duty, %'],
       ['pulse', 'oxygen valve open'],
     ]) {
-      const entry = make('span');
+      const entry = make('span', name === 'coming' ? 'coming' : '');
       entry.append(make('i', `swatch ${name}`), document.createTextNode(words));
       legend.append(entry);
     }

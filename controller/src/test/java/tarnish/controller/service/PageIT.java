@@ -4,6 +4,9 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.AfterAll;
@@ -45,6 +48,8 @@ class PageIT {
   private void openPage(Scene scene) {
     bench.show(scene);
     browser.size(1280, 900);
+    browser.open("about:blank");
+    browser.complaints();
     browser.open("http://127.0.0.1:" + service.port() + "/");
     browser.waitForState(scene.state.words());
   }
@@ -202,6 +207,54 @@ class PageIT {
     browser.click("#pause");
     browser.waitForState("paused");
     assertEquals(List.of(new Request.Pause("Ada")), bench.submitted);
+  }
+
+  @Test
+  void aControlLoopThatStandsStillIsSaid() {
+    openPage(Scene.RUNNING);
+    bench.standStill();
+    browser.waitForText("#lost", "stands still");
+    browser.waitForText("#safe", "Not known");
+    assertTrue(browser.isEnabled("#abort"));
+  }
+
+  @Test
+  void aFailureInsideTheServiceIsSaid() {
+    openPage(Scene.RUNNING);
+    bench.breakDown();
+    browser.waitForText("#lost", "has a problem");
+  }
+
+  @Test
+  void refusalsOfTheControllerAreTold() {
+    openPage(Scene.RUNNING);
+    browser.waitForText("#events", "Step 6");
+    bench.journal.add(
+        FakeJournal.NOW_MILLIS, "RequestRefused", "Refused to Ada: pause. It is paused already.");
+    browser.waitForText("#command-answer", "paused already");
+    browser.waitForText("#events", "paused already");
+  }
+
+  @Test
+  void everyTextCanBeReadAgainstItsGround() throws IOException {
+    String audit = Files.readString(Path.of("src/test/resources/page-audit.js"));
+    try (Browser dark = new Browser(1280, 900, true)) {
+      for (Browser each : List.of(browser, dark)) {
+        for (Scene scene : Scene.values()) {
+          bench.show(scene);
+          each.size(1280, 900);
+          each.open("http://127.0.0.1:" + service.port() + "/");
+          each.waitForState(scene.state.words());
+          each.waitForText("#batches", "first try");
+          assertEquals(List.of(), each.run(audit), scene + (each == dark ? " dark" : " light"));
+        }
+      }
+      service.close();
+      browser.waitForText("#lost", "lost");
+      assertEquals(List.of(), browser.run(audit), "lost");
+      dark.waitForText("#lost", "lost");
+      assertEquals(List.of(), dark.run(audit), "lost dark");
+    }
   }
 
   @Test
