@@ -19,6 +19,7 @@ import org.openqa.selenium.TimeoutException;
 import org.openqa.selenium.WebElement;
 import org.openqa.selenium.chrome.ChromeDriver;
 import org.openqa.selenium.chrome.ChromeOptions;
+import org.openqa.selenium.interactions.Actions;
 import org.openqa.selenium.logging.LogEntry;
 import org.openqa.selenium.logging.LogType;
 import org.openqa.selenium.logging.LoggingPreferences;
@@ -139,6 +140,20 @@ public final class Browser implements AutoCloseable {
 
   public void press(String css, Keys... keys) {
     find(css).sendKeys(keys);
+  }
+
+  /** Drags level across an element, from and to so many px right of its left edge. */
+  public void drag(String css, int fromX, int toX) {
+    WebElement element = find(css);
+    int middle = element.getSize().getWidth() / 2;
+    new Actions(driver)
+        .scrollToElement(element)
+        .moveToElement(element, fromX - middle, 0)
+        .clickAndHold()
+        .moveByOffset((toX - fromX) / 2, 0)
+        .moveByOffset(toX - fromX - (toX - fromX) / 2, 0)
+        .release()
+        .perform();
   }
 
   public void waitForText(String css, String part) {

@@ -236,6 +236,26 @@ class PageIT {
   }
 
   @Test
+  void markupInTheRecordIsShownAsText() {
+    openPage(Scene.RUNNING);
+    String markup = "<img src=x onerror=\"document.title='taken over'\"><b>bold</b>";
+    bench.journal.add(FakeJournal.NOW_MILLIS, "Advisory", markup);
+    browser.waitForText("#events", markup);
+    assertEquals(List.of(), browser.all("#events img, #events b"));
+  }
+
+  @Test
+  void draggingOverACurveLooksCloser() {
+    openPage(Scene.RUNNING);
+    browser.waitUntil("the curves are there", b -> b.all("#trend canvas").size() == 2);
+    browser.waitUntil("two hours are shown", b -> b.all("[aria-pressed=true]").size() == 1);
+    browser.drag("#trend .u-over", 100, 220);
+    browser.waitUntil("no whole span is shown", b -> b.all("[aria-pressed=true]").isEmpty());
+    browser.click("#trend .spans button");
+    browser.waitUntil("15 min are shown", b -> b.all("[aria-pressed=true]").size() == 1);
+  }
+
+  @Test
   void everyTextCanBeReadAgainstItsGround() throws IOException {
     String audit = Files.readString(Path.of("src/test/resources/page-audit.js"));
     try (Browser dark = new Browser(1280, 900, true)) {
