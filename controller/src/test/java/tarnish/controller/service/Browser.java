@@ -46,6 +46,14 @@ public final class Browser implements AutoCloseable {
    * @param dark whether the browser prefers a dark scheme
    */
   public Browser(int width, int height, boolean dark) {
+    if (!Files.isExecutable(CHROMIUM) || !Files.isExecutable(DRIVER)) {
+      throw new IllegalStateException(
+          "tests of the page need "
+              + CHROMIUM
+              + " and "
+              + DRIVER
+              + " (Debian packages chromium and chromium-driver)");
+    }
     try {
       profile = Files.createTempDirectory("tarnish-browser");
     } catch (IOException e) {
@@ -75,11 +83,6 @@ public final class Browser implements AutoCloseable {
           "Emulation.setEmulatedMedia",
           Map.of("features", List.of(Map.of("name", "prefers-color-scheme", "value", "dark"))));
     }
-  }
-
-  /** True if a browser is installed where these tests look for it. */
-  public static boolean isInstalled() {
-    return Files.isExecutable(CHROMIUM) && Files.isExecutable(DRIVER);
   }
 
   /**
