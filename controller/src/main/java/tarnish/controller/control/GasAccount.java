@@ -50,6 +50,9 @@ public final class GasAccount implements Cloneable {
   /** A leak rate from one leak test is known to about a half: common practice. */
   private static final double LEAK_RELATIVE_UNCERTAINTY = 0.5;
 
+  /** What is filled in for unseen uptake may be as wrong as it is large where uptake fades fast. */
+  private static final double FILLED_RELATIVE_UNCERTAINTY = 1;
+
   private Window window = Window.EXCHANGING;
   private double takenMol;
   private double baselineMol;
@@ -60,6 +63,7 @@ public final class GasAccount implements Cloneable {
   private double slowMol;
   private double leakInMol;
   private double leakTotalMol;
+  private double filledTotalMol;
   private double variance;
   private boolean pulseOpen;
   private double beforeMol;
@@ -114,8 +118,10 @@ public final class GasAccount implements Cloneable {
   Estimate uptake(double gasGain) {
     double systematic = gasGain * uptakeMol();
     double leak = LEAK_RELATIVE_UNCERTAINTY * leakTotalMol;
+    double filled = FILLED_RELATIVE_UNCERTAINTY * filledTotalMol;
     return new Estimate(
-        uptakeMol(), StrictMath.sqrt(systematic * systematic + leak * leak + variance));
+        uptakeMol(),
+        StrictMath.sqrt(systematic * systematic + leak * leak + filled * filled + variance));
   }
 
   private double seenMol() {
@@ -191,6 +197,7 @@ public final class GasAccount implements Cloneable {
     double rate = (baselineMol - fastMol) / (restS - BASELINE_S / 2 - FAST_S);
     double filled = unseenS * StrictMath.max(0, rate);
     takenMol += filled;
+    filledTotalMol += filled;
     unseenS = 0;
     if (pulseOpen) {
       pulseOpen = false;
