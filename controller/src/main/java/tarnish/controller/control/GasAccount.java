@@ -111,17 +111,18 @@ public final class GasAccount implements Cloneable {
   }
 
   /**
-   * Uptake with its standard uncertainty, in mol.
+   * Uptake since an earlier account of the same batch, with its standard uncertainty, in mol.
    *
    * @param gasGain relative standard uncertainty of an amount of gas
    */
-  Estimate uptake(double gasGain) {
-    double systematic = gasGain * uptakeMol();
-    double leak = LEAK_RELATIVE_UNCERTAINTY * leakTotalMol;
-    double filled = FILLED_RELATIVE_UNCERTAINTY * filledTotalMol;
+  Estimate uptakeSince(GasAccount earlier, double gasGain) {
+    double taken = uptakeMol() - earlier.uptakeMol();
+    double systematic = gasGain * taken;
+    double leak = LEAK_RELATIVE_UNCERTAINTY * (leakTotalMol - earlier.leakTotalMol);
+    double filled = FILLED_RELATIVE_UNCERTAINTY * (filledTotalMol - earlier.filledTotalMol);
+    double random = variance - earlier.variance;
     return new Estimate(
-        uptakeMol(),
-        StrictMath.sqrt(systematic * systematic + leak * leak + filled * filled + variance));
+        taken, StrictMath.sqrt(systematic * systematic + leak * leak + filled * filled + random));
   }
 
   private double seenMol() {
