@@ -149,7 +149,10 @@ final class LiveBench implements Bench, AutoCloseable {
           read.faults().stream().map(Object::toString).collect(Collectors.joining("\n")));
     }
     if (!status.mayAsk().contains("start")) {
-      return Optional.of("A batch is " + status.state() + "; end it first.");
+      return Optional.of(
+          "The batch is "
+              + status.state()
+              + ". End a batch that is not at its end, and reset every alarm that is latched.");
     }
     NewBatch wanted = new NewBatch(read.value(), recipeText, by);
     return newBatch.compareAndSet(null, wanted)
