@@ -159,7 +159,7 @@ final class Phases {
   private static Cursor endPass(Instruction instruction, TickWork work) {
     Instruction.LoopEnd end = (Instruction.LoopEnd) instruction;
     int pass = work.cursor.passes()[end.start()];
-    boolean over = pass >= end.repeat().timesMax() || reached(end.repeat().until(), work);
+    boolean over = pass >= end.repeat().timesMax() || reached(end, work);
     if (over) {
       work.event(
           new Event.Advisory(
@@ -169,13 +169,15 @@ final class Phases {
     return work.cursor.intoPass(end.start(), pass + 1, work.gas.uptakeMol());
   }
 
-  private static boolean reached(RepeatUntil until, TickWork work) {
+  private static boolean reached(Instruction.LoopEnd end, TickWork work) {
+    RepeatUntil until = end.repeat().until();
     if (until instanceof RepeatUntil.ConversionAtLeast wanted) {
       double perUnit = Accounts.oxygenPerUnit(work).value();
       return perUnit >= wanted.fraction() * work.recipe().target().oxygenPerUnit();
     }
     if (until instanceof RepeatUntil.PassUptakeBelow wanted) {
-      return work.gas.uptakeMol() - work.cursor.uptakeAtPassStartMol() < wanted.amountMol();
+      double atStartMol = work.cursor.uptakeAtPassStartMol()[end.start()];
+      return work.gas.uptakeMol() - atStartMol < wanted.amountMol();
     }
     return false;
   }

@@ -18,12 +18,12 @@ public final class Report {
 
   /** Oxygen taken up by the gas account, in mol. */
   public Estimate uptakeMol() {
-    return state.gas().uptake(plan.gasGain());
+    return state.gas().uptakeSince(GasAccount.EMPTY, plan.gasGain());
   }
 
   /** Oxygen gained per formula unit of the charge, by all witnesses. */
   public Estimate oxygenPerUnit() {
-    return state.composition().now(uptakeMol(), plan.recipe(), plan.gasGain());
+    return state.composition().now(state.gas(), plan.recipe(), plan.gasGain());
   }
 
   /** Conversion to the target, 1 when reached. */
@@ -115,10 +115,10 @@ public final class Report {
   public List<String> mayAsk() {
     List<String> may = new ArrayList<>();
     BatchState phase = state.phase();
-    addIf(may, phase == BatchState.IDLE || phase.isFinal(), "start");
+    boolean tripped = state.alarms().holding(plan.interlocks()) >= 0;
+    addIf(may, (phase == BatchState.IDLE || phase.isFinal()) && !tripped, "start");
     addIf(may, phase.mayPause(), "pause");
     addIf(may, phase.mayResume(), "resume");
-    boolean tripped = state.alarms().holding(plan.interlocks()) >= 0;
     addIf(may, phase.mayRestart() && !tripped, "restart");
     addIf(may, phase.mayStop(), "stop");
     addIf(may, phase.mayAbort(), "abort");

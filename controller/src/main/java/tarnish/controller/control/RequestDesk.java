@@ -37,7 +37,7 @@ final class RequestDesk {
     } else if (request instanceof Request.PowerReturned returned) {
       desk.powerReturned(returned.outageS());
     } else if (request instanceof Request.ShellTrouble trouble) {
-      work.report(trouble.alarm(), trouble.detail());
+      desk.shellTrouble(trouble);
     }
   }
 
@@ -133,6 +133,15 @@ final class RequestDesk {
         "Nobody was in control for " + Words.duration(outageS) + ".");
   }
 
+  /** An alarm that the table does not know is a defect of the shell, but must not end the loop. */
+  private void shellTrouble(Request.ShellTrouble trouble) {
+    if (AlarmBoard.indexOf(trouble.alarm(), work.plan.interlocks()) < 0) {
+      refuse("raise '" + trouble.alarm() + "'", "The interlock table has no such row.");
+      return;
+    }
+    work.report(trouble.alarm(), trouble.detail());
+  }
+
   private void answer(Request.Answer answer) {
     OpenQuestion open = work.question;
     if (open == null || open.number() != answer.questionNumber()) {
@@ -173,7 +182,7 @@ final class RequestDesk {
   private void weigh(double massKg) {
     Estimate byGas = Accounts.oxygenPerUnit(work);
     Estimate byMass = Composition.byMass(massKg, work.recipe());
-    work.composition = work.composition.joined(byGas, byMass, work.gas.uptakeMol());
+    work.composition = work.composition.joined(byGas, byMass, work.gas);
     work.event(new Event.Weighed(Composition.weighing(massKg), work.composition.reference()));
   }
 
