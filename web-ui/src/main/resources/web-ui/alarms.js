@@ -8,7 +8,12 @@ const LABELS = [
   ['todo', 'To do'],
 ];
 
+let known = new Set();
+
 export function showAlarms(alarms, lost) {
+  const fresh = alarms.filter((alarm) => !known.has(alarm.id));
+  known = new Set(alarms.map((alarm) => alarm.id));
+  if (fresh.length > 0) say(byId('new-alarm'), `Alarm: ${fresh.map((alarm) => alarm.what).join(' ')}`);
   show(byId('alarms'), alarms.length > 0);
   const unacknowledged = alarms.filter((alarm) => alarm.mayAcknowledge).length;
   say(byId('alarms-title'), `Alarms (${alarms.length}, ${unacknowledged} unacknowledged)`);

@@ -31,6 +31,7 @@ let eventsOf = null;
 let ticks = -1;
 let ticksSince = 0;
 let trend = null;
+let trouble = '';
 
 async function poll() {
   try {
@@ -56,15 +57,15 @@ async function poll() {
 }
 
 function render() {
-  showLost();
+  watchLoop();
   showHeadline(status);
+  showTrouble();
   showCommands(status, lost);
   showAsk(status.ask);
   showAlarms(status.alarms || [], lost);
   showTables(status);
   showStart(status, lost);
   for (const id of ['progress', 'curves', 'event-list']) show(byId(id), Boolean(status.batch));
-  watchLoop();
 }
 
 /** What is slower than the status; a failure here does not mean that the service is lost. */
@@ -109,42 +110,42 @@ async function refreshTrend() {
 function lose(failure) {
   lost = true;
   wait = Math.min(POLL_MAX_MILLIS, wait * 1.5);
-  const why = failure.status ? `The service has a problem: ${failure.message}` : 'The service is lost.';
+  const why = failure.status ? `The service has a problem (${failure.message})` : 'The service is lost';
   const since = lastGood ? ` since ${lastGoodClock}; what is shown is from then` : '';
-  say(byId('lost-text'), `${why.replace(/\.$/, '')}${since}. What the oven does now is not known here. In doubt use the emergency switch at the bench.`);
+  trouble = `${why}${since}. What the oven does now is not known here. In doubt use the emergency switch at the bench.`;
+  showTrouble();
   showCommands(status, true);
-  showLost();
+  document.title = 'Service lost – Tarnish';
   if (!status) return;
   showAlarms(status.alarms || [], true);
   showStart(status, true);
 }
 
-function showLost() {
-  show(byId('lost'), lost);
-  document.body.classList.toggle('old', lost);
-  if (!lost) {
-    say(byId('lost-text'), '');
-    return;
-  }
-  say(byId('lost-age'), lastGood ? `(${duration((performance.now() - lastGood) / 1000)} old)` : '');
-  shape(byId('safe-shape'), 'cross');
-  byId('safe').dataset.safe = 'unknown';
-  say(byId('safe-word'), 'Not known: no connection');
-  document.title = 'Service lost – Tarnish';
-}
-
 /** The service may answer while its control loop hangs; then the numbers are old, too. */
 function watchLoop() {
   const now = performance.now();
-  if (!status.loop || status.loop.ticks !== ticks || AT_REST.includes(status.state)) {
+  const moves = !status.loop || status.loop.ticks !== ticks || AT_REST.includes(status.state);
+  if (moves) {
     ticks = status.loop ? status.loop.ticks : -1;
     ticksSince = now;
-    return;
   }
-  if (now - ticksSince < STANDSTILL_MILLIS) return;
-  show(byId('lost'), true);
-  document.body.classList.add('old');
-  say(byId('lost-text'), 'The control loop stands still: the numbers are old. Use the emergency switch at the bench.');
+  trouble =
+    now - ticksSince < STANDSTILL_MILLIS
+      ? ''
+      : 'The control loop stands still: the numbers are old. Use the emergency switch at the bench.';
+}
+
+/** Old numbers are greyed and said to be old, and nobody can take them for a state of the oven. */
+function showTrouble() {
+  show(byId('lost'), trouble !== '');
+  say(byId('lost-text'), trouble);
+  document.body.classList.toggle('old', trouble !== '');
+  if (!trouble) return;
+  const since = lost ? lastGood : ticksSince;
+  say(byId('lost-age'), since ? `(${duration((performance.now() - since) / 1000)} old)` : '');
+  shape(byId('safe-shape'), 'cross');
+  byId('safe').dataset.safe = 'unknown';
+  say(byId('safe-word'), lost ? 'Not known: no connection' : 'Not known: control stands still');
 }
 
 setUpCommands();
@@ -152,6 +153,6 @@ setUpAsk();
 setUpStart();
 setUpBatches();
 setInterval(() => {
-  if (lost) showLost();
+  if (lost) showTrouble();
 }, 1000);
 poll();

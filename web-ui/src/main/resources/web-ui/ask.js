@@ -18,6 +18,7 @@ export function setUpAsk() {
 /** Builds the form once per question, so that typing is never disturbed. */
 export function showAsk(question) {
   show(byId('ask'), Boolean(question));
+  show(byId('wanted'), Boolean(question));
   if (!question) {
     open = null;
     return;

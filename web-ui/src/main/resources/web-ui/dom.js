@@ -1,4 +1,4 @@
-// Small helpers to put words on the page. Data only ever becomes text, never markup.
+// Small functions that put words on the page. Data only ever becomes text, never markup.
 
 export const byId = (id) => document.getElementById(id);
 

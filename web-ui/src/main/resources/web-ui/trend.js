@@ -1,8 +1,10 @@
 // Curves over time: temperatures with the setpoint, then pressure with oxygen pulses and heater duty.
 
+import { align } from './align.js';
+import { HEIGHT, makeCharts } from './charts.js';
 import { make, say } from './dom.js';
 import { read } from './service.js';
-import { celsius, clockTime, duration, millibar } from './words.js';
+import { clockTime, duration } from './words.js';
 
 const SPANS = [
   ['15 min', 900],
@@ -13,10 +15,6 @@ const SPANS = [
 // Share of a live span that is kept for what is still to come.
 const AHEAD = 0.2;
 const COLUMNS_MAX = 1500;
-const HEIGHT = 240;
-const MARK_HEIGHT = 10;
-const TICKS_S = [1, 5, 15, 30, 60, 120, 300, 600, 1800, 3600, 7200, 14400, 21600, 43200, 86400, 172800, 604800];
-const COLOURS = ['text', 'line', 'sample', 'oven', 'setpoint', 'pressure', 'duty', 'pulse'];
 
 export class Trend {
   constructor(element, { batch, live }) {
@@ -70,7 +68,7 @@ export class Trend {
       ['duty', 'heater duty, %'],
       ['pulse', 'oxygen valve open'],
     ]) {
-      const entry = make('span');
+      const entry = make('span', name === 'coming' ? 'coming' : '');
       entry.append(make('i', `swatch ${name}`), document.createTextNode(words));
       legend.append(entry);
     }
@@ -125,7 +123,7 @@ export class Trend {
     if (this.charts.length === 0 || this.drawnDark !== dark) {
       this.charts.forEach((chart) => chart.destroy());
       this.drawnDark = dark;
-      this.charts = this.makeCharts(colours());
+      this.charts = makeCharts(this);
     }
     this.charts[0].setData(table.upper, false);
     this.charts[1].setData(table.lower, false);
@@ -135,76 +133,6 @@ export class Trend {
       });
     }
     this.describe();
-  }
-
-  makeCharts(colour) {
-    const sync = uPlot.sync(`trend-${this.live ? 'live' : 'past'}`);
-    const common = {
-      width: Math.max(200, this.plot.clientWidth),
-      height: HEIGHT,
-      legend: { show: false },
-      cursor: {
-        sync: { key: sync.key, scales: ['x', null] },
-        drag: { x: true, y: false, setScale: false },
-        points: { show: false },
-      },
-      hooks: {
-        setCursor: [(chart) => this.tell(chart.cursor.idx)],
-        setSelect: [(chart) => this.zoom(chart)],
-      },
-    };
-    const axis = { stroke: colour.text, grid: { stroke: colour.line, width: 1 }, ticks: { stroke: colour.line, width: 1 } };
-    const time = { ...axis, incrs: TICKS_S, space: 60, values: (_, at, __, ___, step) => at.map((s) => tickTime(s, step)) };
-    const line = (stroke, width, dash) => ({ stroke, width, dash, points: { show: false }, spanGaps: false });
-    const upper = {
-      ...common,
-      scales: { x: { time: false }, y: { range: padded(2) } },
-      axes: [time, { ...axis, size: 56, label: '°C', labelSize: 18 }, { ...axis, side: 1, size: 44, grid: { show: false }, values: () => [] }],
-      series: [
-        {},
-        line(faint(colour.oven), 1), line(faint(colour.oven), 1), line(colour.oven, 1.5, [6, 3]),
-        line(faint(colour.sample), 1), line(faint(colour.sample), 1), line(colour.sample, 2),
-        line(colour.setpoint, 1.5, [2, 3]), line(colour.setpoint, 1.5, [8, 5]),
-      ],
-      bands: [
-        { series: [2, 1], fill: faint(colour.oven) },
-        { series: [5, 4], fill: faint(colour.sample) },
-      ],
-    };
-    const lower = {
-      ...common,
-      hooks: { ...common.hooks, draw: [(chart) => this.drawPulses(chart, colour.pulse)] },
-      scales: { x: { time: false }, y: { range: padded(2) }, duty: { range: [0, 100] } },
-      axes: [time, { ...axis, size: 56, label: 'mbar', labelSize: 18 }, { ...axis, side: 1, size: 44, scale: 'duty', grid: { show: false }, label: '%', labelSize: 16 }],
-      series: [
-        {},
-        { ...line(colour.duty, 1), scale: 'duty', fill: faint(colour.duty), paths: uPlot.paths.stepped({ align: 1 }) },
-        line(faint(colour.pressure), 1), line(faint(colour.pressure), 1), line(colour.pressure, 2),
-      ],
-      bands: [{ series: [3, 2], fill: faint(colour.pressure) }],
-    };
-    const charts = [
-      new uPlot(upper, this.table.upper, this.upper),
-      new uPlot(lower, this.table.lower, this.lower),
-    ];
-    charts.forEach((chart) => sync.sub(chart));
-    return charts;
-  }
-
-  /** A bar at the foot of the chart for as long as the oxygen valve was open, at least 2 px. */
-  drawPulses(chart, colour) {
-    const { ctx, bbox } = chart;
-    const scale = devicePixelRatio;
-    ctx.save();
-    ctx.fillStyle = colour;
-    for (const [from, to] of this.table.pulses) {
-      const left = chart.valToPos(from, 'x', true);
-      const right = chart.valToPos(to, 'x', true);
-      if (right < bbox.left || left > bbox.left + bbox.width) continue;
-      const top = bbox.top + bbox.height - MARK_HEIGHT * scale;
-      ctx.fillRect(left, top, Math.max(2 * scale, right - left), MARK_HEIGHT * scale);
-    }
-    ctx.restore();
   }
 
   zoom(chart) {
@@ -275,105 +203,7 @@ export class Trend {
   }
 }
 
-/** Lowest and highest with some room, and never a scale so fine that noise fills it. */
-function padded(least) {
-  return (_, low, high) => {
-    if (low === null || high === null) return [0, 100];
-    const room = Math.max(least, (high - low) * 0.08);
-    return [low - room, high + room];
-  };
-}
-
-function colours() {
-  const style = getComputedStyle(document.documentElement);
-  return Object.fromEntries(COLOURS.map((name) => [name, style.getPropertyValue(`--${name}`).trim()]));
-}
-
-const faint = (colour) => `${colour}40`;
-
 function between({ least, greatest, last }, digits) {
   const [a, b] = [least.toFixed(digits), greatest.toFixed(digits)];
   return a === b ? last.toFixed(digits) : `${a} to ${b}`;
-}
-
-/** How far into the batch, no finer than the steps between the ticks. */
-function tickTime(s, step) {
-  if (s < 0) return '';
-  const days = Math.floor(s / 86400);
-  const hours = Math.floor(s / 3600);
-  const minutes = Math.floor((s % 3600) / 60);
-  const pad = (n) => String(n).padStart(2, '0');
-  if (step >= 86400) return `${days} d`;
-  if (step >= 3600) return days > 0 ? `${days} d ${hours % 24} h` : `${hours} h`;
-  if (step >= 60) return `${hours}:${pad(minutes)} h`;
-  return `${hours}:${pad(minutes)}:${pad(Math.floor(s % 60))}`;
-}
-
-/** One time axis for everything: columns of the history and corners of the setpoint. */
-function align(history, course, [from, to]) {
-  const corners = history.setpoints || [];
-  const inside = (s) => s >= from && s <= to;
-  const extra = [...corners, ...course].map((corner) => corner.seconds).filter(inside);
-  const edges = course.length > 0 ? [to] : [];
-  const x = [...new Set([...history.seconds, ...extra, ...edges])].sort((a, b) => a - b);
-  const column = new Map(history.seconds.map((s, i) => [s, i]));
-  const at = x.map((s) => column.get(s));
-  // Undefined lets the line pass over a point that only another curve has; null is a real gap.
-  const pick = (values, convert) =>
-    at.map((i) => (i === undefined ? undefined : values[i] === null ? null : convert(values[i])));
-  const named = (name) => history.lines.find((line) => line.channel.toLowerCase().replaceAll('_', ' ') === name);
-  const triple = (name, convert) => {
-    const line = named(name);
-    const none = x.map(() => null);
-    return line ? [pick(line.greatest, convert), pick(line.least, convert), pick(line.last, convert)] : [none, none, none];
-  };
-  const oven = triple('oven temperature', celsius);
-  const sample = triple('sample temperature', celsius);
-  const pressure = triple('vessel pressure', millibar);
-  const past = x.map((s) => along(corners, s));
-  const coming = x.map((s) => along(course, s));
-  const duty = pick(history.heater, (share) => 100 * share);
-  const band = ([greatest, least, last], i) =>
-    typeof last[i] === 'number' ? { greatest: greatest[i], least: least[i], last: last[i] } : null;
-  return {
-    x,
-    upper: [x, ...oven, ...sample, past, coming],
-    lower: [x, duty, ...pressure],
-    pulses: runs(history),
-    at: (i) => ({
-      seconds: x[i],
-      sample: band(sample, i),
-      oven: band(oven, i),
-      pressure: band(pressure, i),
-      setpoint: past[i] ?? coming[i],
-      duty: duty[i] ?? null,
-    }),
-  };
-}
-
-/** Value of a polyline in °C, null outside it and where an end of the piece has none. */
-function along(corners, s) {
-  for (let i = 1; i < corners.length; i++) {
-    const [a, b] = [corners[i - 1], corners[i]];
-    if (s < a.seconds || s > b.seconds) continue;
-    if (a.setpointK === null || b.setpointK === null) continue;
-    const share = b.seconds > a.seconds ? (s - a.seconds) / (b.seconds - a.seconds) : 1;
-    return celsius(a.setpointK + share * (b.setpointK - a.setpointK));
-  }
-  return null;
-}
-
-/** Times from and to for which the oxygen valve was open. */
-function runs(history) {
-  const marks = history.switches.find((each) => each.name === 'oxygen valve');
-  if (!marks) return [];
-  const found = [];
-  marks.on.forEach((on, i) => {
-    if (!on) return;
-    const end = i + 1 < history.seconds.length ? history.seconds[i + 1] : history.toS;
-    const last = found[found.length - 1];
-    if (last && last[1] === history.seconds[i]) last[1] = end;
-    else found.push([history.seconds[i], end]);
-  });
-  return found;
 }

@@ -33,7 +33,7 @@ public enum Fault {
   PUMP_FAILED("vacuum pump failed"),
   /** Vent passes only 1 - severity. */
   VENT_BLOCKED("vent blocked"),
-  /** All rates of the solid times 1 + 99 severity. */
+  /** Surface and crust of the solid react 1 + 99 severity times as fast. */
   RUNAWAY("runaway reaction"),
   /** Neck conducts 1 + 9 severity times as much heat to the seal. */
   SEAL_OVERHEATED("seal overheated"),

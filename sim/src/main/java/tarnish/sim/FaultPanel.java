@@ -8,9 +8,10 @@ final class FaultPanel {
   private int count;
 
   void inject(Fault fault, double howBadly, double nowS) {
-    if (!(howBadly >= -1 && howBadly <= 1)) {
+    double least = fault == Fault.OVEN_THERMOCOUPLE_DRIFT ? -1 : 0;
+    if (!(howBadly >= least && howBadly <= 1)) {
       throw new IllegalArgumentException(
-          fault.words() + ": severity must be from -1 to 1, got " + howBadly);
+          fault.words() + ": severity must be from " + least + " to 1, got " + howBadly);
     }
     if (!on[fault.ordinal()]) {
       on[fault.ordinal()] = true;

@@ -24,6 +24,7 @@ final class GasPaths {
   private boolean pathsOpen;
   private double oxygenMolPerSPa;
   private double oxygenSupplyPa;
+  private double sourceFraction;
   private double inertMolPerSPa;
   private double ventConductance;
   private double pumpMolPerSPa;
@@ -52,11 +53,11 @@ final class GasPaths {
     roomPa = in.roomPa;
     roomK = in.roomK;
     open = in.vesselOpen;
-    oxygenSupplyPa = spec.oxygenSupplyPa() * in.oxygenSupply;
+    oxygenSupplyPa = in.oxygenSupplyPa;
+    sourceFraction = in.oxygenFraction;
     oxygenMolPerSPa =
         in.oxygenOpening
-            * spec.oxygenPath()
-                .molPerSPa(roomK, mixture(spec.oxygenFraction(), spec.inertKgPerMol()));
+            * spec.oxygenPath().molPerSPa(roomK, mixture(sourceFraction, spec.inertKgPerMol()));
     inertMolPerSPa =
         in.inertOpening
             * spec.inertPath()
@@ -78,8 +79,11 @@ final class GasPaths {
     return oxygenFraction * OXYGEN_KG_PER_MOL + (1 - oxygenFraction) * inertKgPerMol;
   }
 
-  /** The fastest rate with which the pressure can answer, in 1/s; sets the integrator's step. */
-  double stiffnessPerS() {
+  /**
+   * The steepest change of flow with pressure, in mol/s per Pa: with the pressure per amount of gas
+   * it gives the fastest rate of the gas.
+   */
+  double conductanceMolPerSPa() {
     double conductance = leakMolPerSPa;
     if (pathsOpen) {
       conductance +=
@@ -88,8 +92,7 @@ final class GasPaths {
         conductance += reliefMolPerSPa + exchangeMolPerS / roomPa;
       }
     }
-    // The hot gas is thinner than the cold: twice the cold volume's stiffness covers it.
-    return 2 * conductance * R * roomK / totalM3;
+    return conductance;
   }
 
   void flows(double oxygenMol, double inertMol, double pressurePa, double adsorbedMol) {
@@ -113,8 +116,8 @@ final class GasPaths {
     if (oxygenMolPerSPa > 0 && oxygenSupplyPa > pressurePa) {
       double q = oxygenMolPerSPa * oxygenSupplyPa;
       q *= Iso6358.flowFunction(pressurePa / oxygenSupplyPa, spec.oxygenPath().criticalRatio());
-      oxygenMolPerS += q * spec.oxygenFraction();
-      inertMolPerS += q * (1 - spec.oxygenFraction());
+      oxygenMolPerS += q * sourceFraction;
+      inertMolPerS += q * (1 - sourceFraction);
     }
     if (inertMolPerSPa > 0 && spec.inertSupplyPa() > pressurePa) {
       double q = inertMolPerSPa * spec.inertSupplyPa();

@@ -52,8 +52,9 @@ public final class KineticsPresets {
   static OxideStep copperToCuprous(double oxygenPerUnit) {
     return new OxideStep(
         oxygenPerUnit,
-        new Arrhenius(5e-3, 573.15, 45e3),
-        new Arrhenius(2.0e-5, 573.15, 75e3),
+        new Arrhenius(2.5e-3, 573.15, 38e3),
+        new Arrhenius(1.55e-5, 573.15, 40e3),
+        0,
         0.05,
         1,
         equilibrium(337.2e3, 151.5, BAR_PA, 800),
@@ -64,8 +65,9 @@ public final class KineticsPresets {
   static OxideStep cuprousToCupric(double oxygenPerUnit) {
     return new OxideStep(
         oxygenPerUnit,
-        new Arrhenius(2e-3, 573.15, 60e3),
-        new Arrhenius(2.0e-5, 573.15, 75e3),
+        new Arrhenius(1.5e-3, 573.15, 50e3),
+        new Arrhenius(1.55e-5, 573.15, 40e3),
+        0,
         0.05,
         1,
         equilibrium(292.0e3, 220.9, BAR_PA, 800),
@@ -81,6 +83,7 @@ public final class KineticsPresets {
         oxygenPerUnit,
         new Arrhenius(2e-3, 800, 80e3),
         new Arrhenius(2e-4, 800, 100e3),
+        0,
         0.05,
         2,
         equilibrium(154_521, 142.689, ATM_PA, 1000),
@@ -91,9 +94,10 @@ public final class KineticsPresets {
   static OxideStep passivation(double oxygenPerUnit, double heatJPerMolO2) {
     return new OxideStep(
         oxygenPerUnit,
-        new Arrhenius(4e-3, 298.15, 20e3),
-        new Arrhenius(1e-8, 298.15, 60e3),
-        0.02,
+        new Arrhenius(1e-2, 298.15, 20e3),
+        new Arrhenius(1e-4, 298.15, 30e3),
+        0.012,
+        0.05,
         2,
         NO_EQUILIBRIUM,
         heatJPerMolO2);
@@ -105,6 +109,7 @@ public final class KineticsPresets {
         oxygenPerUnit,
         new Arrhenius(2e-3, 573.15, 55e3),
         new Arrhenius(2e-5, 573.15, 80e3),
+        0,
         0.05,
         2,
         NO_EQUILIBRIUM,

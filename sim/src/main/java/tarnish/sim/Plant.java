@@ -29,6 +29,9 @@ final class Plant {
   static final int UPTAKE = 11;
   static final int FIRST_STEP = 12;
 
+  private static final double AT_REST_PER_S = 1e-5;
+  private static final double AT_REST_FACTOR = 0.3;
+
   private final ThermalSpec thermal;
   private final double elementPerJ;
   private final double wallPerJ;
@@ -44,6 +47,10 @@ final class Plant {
   private final double sealRoom;
   private final double hotM3;
   private final double coldM3;
+
+  /** Roughly; only for judging stiffness. */
+  private final double molPerPascal;
+
   private double wallRoom;
   private double vesselSeal;
   private double heaterW;
@@ -69,6 +76,7 @@ final class Plant {
     sealRoom = thermal.sealRoomWPerK();
     hotM3 = spec.gas().volume().hotM3();
     coldM3 = spec.gas().volume().coldM3();
+    molPerPascal = (hotM3 + coldM3) / (TwoZoneVolume.GAS_CONSTANT * 300);
     gas = new GasPaths(spec.gas());
     solid = new Solid(spec.solid());
   }
@@ -156,10 +164,23 @@ final class Plant {
   double stiffnessPerS(double[] y, double[] dy) {
     double hotter = y[ELEMENT] > y[WALL] ? y[ELEMENT] : y[WALL];
     double element = (elementWall + 4 * elementWall4 * hotter * hotter * hotter) * elementPerJ;
-    double fastest = StrictMath.max(element, gas.stiffnessPerS());
+    double fastest = StrictMath.max(element, gasStiffnessPerS(y, dy));
+    fastest = StrictMath.max(fastest, solid.crustingPerS);
     // Oxygen that a fast reaction uses up, and the warming that makes it faster still.
     double oxygen = StrictMath.abs(dy[UPTAKE]) / (y[OXYGEN] + 1e-7);
     double warming = StrictMath.abs(solid.heatW) * samplePerJ * 12_000 / (y[SAMPLE] * y[SAMPLE]);
+    // Oxygen that streams into a vessel which holds little of it: the rate law bends there.
+    double filling =
+        StrictMath.abs(dy[OXYGEN_GAINED]) / (y[OXYGEN] + Solid.SMALL_PA * molPerPascal);
+    fastest = StrictMath.max(fastest, filling);
     return StrictMath.max(fastest, StrictMath.max(oxygen, warming));
+  }
+
+  /** Gas at rest behind an open valve needs stable steps only, not fine ones. */
+  private double gasStiffnessPerS(double[] y, double[] dy) {
+    double perSecond = gas.conductanceMolPerSPa() * pascalPerMol(y);
+    double moving = StrictMath.abs(dy[OXYGEN]) + StrictMath.abs(dy[INERT]);
+    boolean atRest = moving < AT_REST_PER_S * (y[OXYGEN] + y[INERT]);
+    return atRest ? AT_REST_FACTOR * perSecond : perSecond;
   }
 }

@@ -11,8 +11,11 @@ final class PlantInputs {
   double ventOpening;
   double pumpOpening;
 
-  /** Share of the supply pressure that is there, 0 to 1. */
-  double oxygenSupply = 1;
+  /** Absolute pressure upstream of the oxygen valve. */
+  double oxygenSupplyPa;
+
+  /** Amount fraction of O₂ in the oxygen source. */
+  double oxygenFraction;
 
   /** Leak beyond the bench's own, in m³/s. */
   double extraLeakM3PerS;
@@ -20,7 +23,7 @@ final class PlantInputs {
   boolean vesselOpen;
   boolean doorOpen;
 
-  /** Factor on all rates of the solid. */
+  /** Factor on the rates of surface and crust. */
   double rateFactor = 1;
 
   /** Factor on the conduction from the vessel to its seal. */

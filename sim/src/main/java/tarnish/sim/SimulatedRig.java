@@ -41,6 +41,8 @@ public final class SimulatedRig implements Rig {
   private boolean changed = true;
   private boolean stopPressed;
   private boolean doorOpen;
+  private double sourcePa;
+  private double sourceFraction;
   private double timeS;
   private double roomUpdateDueS;
   private double heartbeatTimeoutS = Double.POSITIVE_INFINITY;
@@ -58,6 +60,8 @@ public final class SimulatedRig implements Rig {
     this.y = plant.initialState(spec);
     this.stepper = new Stepper(plant, y);
     this.balance = new SeededNoise(spec.seed(), 3);
+    this.sourcePa = spec.gas().oxygenSupplyPa();
+    this.sourceFraction = spec.gas().oxygenFraction();
     updateRoom();
     applyChanges();
     takeTrueValues();
@@ -127,7 +131,8 @@ public final class SimulatedRig implements Rig {
             || timeS - heartbeatSeenS > heartbeatTimeoutS;
     inputs.heaterW = cut ? 0 : spec.heaterRatedW() * heaterShare();
     inputs.oxygenOpening = oxygenOpening(!cut && outputs.isOn(Switch.OXYGEN));
-    inputs.oxygenSupply = 1 - faults.severity(Fault.OXYGEN_SUPPLY_EMPTY);
+    inputs.oxygenSupplyPa = sourcePa * (1 - faults.severity(Fault.OXYGEN_SUPPLY_EMPTY));
+    inputs.oxygenFraction = sourceFraction;
     inputs.inertOpening = outputs.isOn(Switch.INERT) ? 1 : 0;
     inputs.ventOpening = outputs.isOn(Switch.VENT) ? 1 - faults.severity(Fault.VENT_BLOCKED) : 0;
     boolean pumping = outputs.isOn(Switch.PUMP) && outputs.isOn(Switch.VACUUM);
@@ -164,8 +169,7 @@ public final class SimulatedRig implements Rig {
     double pressurePa = plant.pressurePa(y);
     trueValues[Channel.VESSEL_PRESSURE.ordinal()] = pressurePa;
     trueValues[Channel.VESSEL_PRESSURE_PAIR.ordinal()] = pressurePa;
-    trueValues[Channel.SUPPLY_PRESSURE.ordinal()] =
-        spec.gas().oxygenSupplyPa() * inputs.oxygenSupply;
+    trueValues[Channel.SUPPLY_PRESSURE.ordinal()] = inputs.oxygenSupplyPa;
     trueValues[Channel.ROOM_PRESSURE.ordinal()] = inputs.roomPa;
     trueValues[Channel.ROOM_OXYGEN.ordinal()] =
         BenchSpec.AIR_OXYGEN_FRACTION + ROOM_OXYGEN_RISE * faults.severity(Fault.ROOM_OXYGEN_HIGH);
@@ -186,6 +190,20 @@ public final class SimulatedRig implements Rig {
 
   public boolean isVesselOpen() {
     return inputs.vesselOpen;
+  }
+
+  /** Connects another oxygen source: its true O₂ fraction, 0 to 1, and its absolute pressure. */
+  public void changeOxygenSource(double oxygenFraction, double supplyPa) {
+    if (!(oxygenFraction >= 0 && oxygenFraction <= 1) || !(supplyPa >= 0)) {
+      throw new IllegalArgumentException(
+          "an oxygen source needs a fraction from 0 to 1 and a pressure of at least 0 Pa, got "
+              + oxygenFraction
+              + " and "
+              + supplyPa);
+    }
+    sourceFraction = oxygenFraction;
+    sourcePa = supplyPa;
+    changed = true;
   }
 
   /** Breaks up the caked solid; the caller sees to it that the vessel is open and cold. */

@@ -8,23 +8,27 @@ import java.util.List;
  *
  * <pre>
  *   dx/dt = f * drive * available
- *   1/f       = 1/ks(T) + c/kd(T) + 1/kg       clean surface, crust, gas reaching the bed in series
+ *   1/f       = 1/ks(T) + c (1 + (c/c0)⁸)/kd(T) + 1/kg
+ *               clean surface, crust, gas reaching the bed in series
  *   drive     = ((p + pr)/p0)^m * (p - peq(T))/(p + peq(T) + pr)
  *   available = u (1 + d)/(u + d)              u = what is left to convert, or to give back
  * </pre>
  *
  * c is the conversion of the whole charge since the last grinding, so that at constant temperature
- * a thick crust gives c² = 2 kd t, the parabolic law. pr keeps the rate finite at p = 0 and d lets
- * it end smoothly.
+ * a thick crust gives c² = 2 kd t, the parabolic law; where there is a c0, the crust all but closes
+ * there. pr keeps the rate finite at p = 0 and d lets it end smoothly.
  *
  * <p>Results are left in fields, because this runs several times a tick. Not thread-safe.
  */
 final class Solid {
-  private static final double SMALL_PA = 200;
+  static final double SMALL_PA = 200;
+
   private static final double SMALL_LEFT = 0.05;
 
   private final int count;
   private final double[] oxygenPerUnit;
+  private final double[] crustPerConversion;
+  private final double[] perClosingCrust;
   private final double[] heatJPerMolO2;
   private final double[] gasTransport;
   private final int[] orderQuarters;
@@ -44,6 +48,12 @@ final class Solid {
 
   double heatW;
 
+  /**
+   * How fast, at most, a growing crust slows itself, in 1/s: d(dx/dt)/dx at full drive, f²/kd
+   * dc/dx.
+   */
+  double crustingPerS;
+
   Solid(SolidSpec spec) {
     List<SolidSpec.OxideStep> steps = spec.steps();
     count = steps.size();
@@ -62,6 +72,13 @@ final class Solid {
       reversible[i] = steps.get(i).equilibrium().value() > 0;
     }
     topOxygenPerUnit = spec.topOxygenPerUnit();
+    crustPerConversion = new double[count];
+    perClosingCrust = new double[count];
+    for (int i = 0; i < count; i++) {
+      crustPerConversion[i] = oxygenPerUnit[i] / topOxygenPerUnit;
+      double closing = steps.get(i).closingCrust();
+      perClosingCrust[i] = closing > 0 ? 1 / closing : 0;
+    }
     unitKgPerMol = spec.unitKgPerMol();
     grindingEfficiency = spec.grindingEfficiency();
     unitsMol = spec.unitsMol();
@@ -78,6 +95,7 @@ final class Solid {
     double fed = 1;
     double uptake = 0;
     double heat = 0;
+    crustingPerS = 0;
     for (int i = 0; i < count; i++) {
       double x = y[first + i];
       double above = i + 1 < count ? y[first + i + 1] : 0;
@@ -85,8 +103,7 @@ final class Solid {
       double excessPa = oxygenPa - equilibriumPa;
       double left = excessPa >= 0 ? fed - x : x - above;
       double rate =
-          factor
-              * seriesRate(i, inverseK, crust)
+          seriesRate(i, inverseK, crust, factor)
               * pressureOrder(i, oxygenPa)
               * excessPa
               * left
@@ -102,11 +119,24 @@ final class Solid {
     heatW = heat;
   }
 
-  private double seriesRate(int i, double inverseK, double crust) {
-    double ks = surface[i].at(inverseK);
-    double kd = diffusion[i].at(inverseK);
+  private double seriesRate(int i, double inverseK, double crust, double factor) {
+    double ks = factor * surface[i].at(inverseK);
+    double kd = factor * diffusion[i].at(inverseK);
     double kg = gasTransport[i];
-    return ks * kd * kg / (kd * kg + crust * ks * kg + ks * kd);
+    double closing = closing(i, crust);
+    double perSum = 1 / (kd * kg + crust * (1 + closing) * ks * kg + ks * kd);
+    double rate = ks * kd * kg * perSum;
+    double crusting = rate * ks * kg * perSum * (1 + 9 * closing) * crustPerConversion[i];
+    crustingPerS = crusting > crustingPerS ? crusting : crustingPerS;
+    return rate;
+  }
+
+  /** (c/c0)⁸, 0 where the crust never closes. */
+  private double closing(int i, double crust) {
+    double relative = crust * perClosingCrust[i];
+    double second = relative * relative;
+    double fourth = second * second;
+    return fourth * fourth;
   }
 
   private double pressureOrder(int i, double oxygenPa) {

@@ -37,6 +37,7 @@ public record SolidSpec(
    * @param oxygenPerUnit oxygen atoms gained per formula unit of the starting solid
    * @param surface rate on a clean surface at {@link KineticsPresets#REFERENCE_PA}, in 1/s
    * @param diffusion rate through a crust of the whole charge, in 1/s
+   * @param closingCrust conversion at which the crust closes for good; 0: it never does
    * @param gasTransportPerS fastest rate that the gas reaches the bed with, in 1/s
    * @param orderQuarters order in the oxygen pressure, in quarters, 0 to 4
    * @param equilibrium equilibrium oxygen pressure in Pa; {@code value} 0: irreversible
@@ -46,6 +47,7 @@ public record SolidSpec(
       double oxygenPerUnit,
       Arrhenius surface,
       Arrhenius diffusion,
+      double closingCrust,
       double gasTransportPerS,
       int orderQuarters,
       Arrhenius equilibrium,

@@ -15,7 +15,7 @@ import tarnish.sim.SolidSpec.OxideStep;
 final class SpecDraw {
   private static final double THERMAL_SPREAD = 0.03;
   private static final double VALVE_SPREAD = 0.05;
-  private static final double RATE_SPREAD = 0.10;
+  private static final double RATE_SPREAD = 0.05;
 
   private final RigDescription rig;
   private final Recipe recipe;
@@ -95,6 +95,7 @@ final class SpecDraw {
               step.oxygenPerUnit(),
               near(step.surface()),
               near(step.diffusion()),
+              step.closingCrust(),
               step.gasTransportPerS(),
               step.orderQuarters(),
               step.equilibrium(),

@@ -7,7 +7,8 @@ package tarnish.sim;
  *
  * <pre>
  *   midpoint:  y += h k2                          k2 = f(y + h/2 k1)
- *   classic:   y += h/6 (k1 + 2 k2 + 2 k3 + k4)   k2 = f(y + h/2 k1), k3 = f(y + h/2 k2), k4 = f(y + h k3)
+ *   classic:   y += h/6 (k1 + 2 k2 + 2 k3 + k4)   k2 = f(y + h/2 k1),
+ *              k3 = f(y + h/2 k2), k4 = f(y + h k3)
  * </pre>
  */
 final class Stepper {
@@ -46,7 +47,8 @@ final class Stepper {
       parts(seconds, stiffness);
     }
     for (int i = Plant.OXYGEN; i <= Plant.ADSORBED; i++) {
-      if (!(y[i] >= 0)) {
+      // Rounding only; what is not a number must show, not vanish.
+      if (y[i] < 0) {
         y[i] = 0;
       }
     }

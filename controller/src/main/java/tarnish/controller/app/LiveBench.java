@@ -4,6 +4,7 @@ import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -64,6 +65,8 @@ final class LiveBench implements Bench, AutoCloseable {
   private final AtomicReference<NewBatch> newBatch = new AtomicReference<>();
   private final Thread thread = new Thread(this::loop, "control loop");
 
+  private final Map<Integer, List<Status.CourseLine>> pastSetpoints = new HashMap<>();
+  private volatile SetpointTrace trace = new SetpointTrace();
   private volatile Status status;
   private volatile boolean closing;
 
@@ -168,6 +171,19 @@ final class LiveBench implements Bench, AutoCloseable {
   }
 
   @Override
+  public List<Status.CourseLine> setpoints(int number) {
+    SetpointTrace now = trace;
+    Integer running = status.batch();
+    if (running != null && running == number) {
+      return now.corners();
+    }
+    synchronized (pastSetpoints) {
+      return pastSetpoints.computeIfAbsent(
+          number, past -> Replay.setpoints(journal, past).corners());
+    }
+  }
+
+  @Override
   public SqliteJournal journal() {
     return journal;
   }
@@ -237,6 +253,7 @@ final class LiveBench implements Bench, AutoCloseable {
         first instanceof Request.PowerReturned returned
             ? run.tickAfterOutage(returned, requests)
             : run.tick(requests);
+    trace.follow(turn.state());
     if (recorded) {
       record(requests, turn);
     }
@@ -307,6 +324,7 @@ final class LiveBench implements Bench, AutoCloseable {
                 LoadedFiles.note(wanted.recipe().invented(), seed),
                 seed));
     recorded = true;
+    trace = new SetpointTrace();
     weighedQuestion = 0;
     standIn = standInPauses ? new StandInOperator(wanted.recipe(), bench) : null;
     pending = new Request.Start(wanted.by());
@@ -346,7 +364,12 @@ final class LiveBench implements Bench, AutoCloseable {
     run =
         new SimulatedRun(
             plan, new SimulatedRig(itsRig, recipe, itsSeed), ControlState.initial(plan));
-    journal.playBack(number, run::relive);
+    journal.playBack(
+        number,
+        recordedTick -> {
+          run.relive(recordedTick);
+          trace.follow(run.state());
+        });
     batch = number;
     startedAt = OffsetDateTime.parse(head.startedAt());
     recorded = true;

@@ -1,6 +1,7 @@
 package tarnish.controller.app;
 
 import java.io.PrintWriter;
+import java.nio.charset.StandardCharsets;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import tarnish.controller.journal.JournalException;
@@ -30,12 +31,16 @@ public final class Main implements Runnable {
   private Main() {}
 
   public static void main(String[] arguments) {
-    System.exit(run(arguments));
+    PrintWriter out = new PrintWriter(System.out, true, StandardCharsets.UTF_8);
+    PrintWriter errors = new PrintWriter(System.err, true, StandardCharsets.UTF_8);
+    System.exit(run(out, errors, arguments));
   }
 
   /** Runs one command and gives its exit status. */
-  static int run(String... arguments) {
+  static int run(PrintWriter out, PrintWriter errors, String... arguments) {
     return new CommandLine(new Main())
+        .setOut(out)
+        .setErr(errors)
         .setExecutionExceptionHandler((e, command, result) -> failed(e, command))
         .execute(arguments);
   }

@@ -23,6 +23,8 @@ final class Replay implements Consumer<RecordedTick> {
   private long ticks;
   private String firstDifference = "";
 
+  private final SetpointTrace trace = new SetpointTrace();
+
   private Replay(Plan plan) {
     this.plan = plan;
     state = ControlState.initial(plan);
@@ -32,6 +34,16 @@ final class Replay implements Consumer<RecordedTick> {
   record Outcome(long ticks, String firstDifference) {}
 
   static Outcome of(Journal journal, int batch) {
+    Replay replay = run(journal, batch);
+    return new Outcome(replay.ticks, replay.firstDifference);
+  }
+
+  /** The setpoint that a recorded batch followed. */
+  static SetpointTrace setpoints(Journal journal, int batch) {
+    return run(journal, batch).trace;
+  }
+
+  private static Replay run(Journal journal, int batch) {
     BatchHead head = journal.head(batch);
     RigDescription rig = LoadedFiles.rig("rig of batch " + batch, head.rigText());
     Plan plan =
@@ -41,7 +53,7 @@ final class Replay implements Consumer<RecordedTick> {
             rig);
     Replay replay = new Replay(plan);
     journal.playBack(batch, replay);
-    return new Outcome(replay.ticks, replay.firstDifference);
+    return replay;
   }
 
   @Override
@@ -52,6 +64,7 @@ final class Replay implements Consumer<RecordedTick> {
     Turn turn =
         Control.tick(plan, state, recorded.readings(), recorded.requests(), recorded.millis());
     state = turn.state();
+    trace.follow(state);
     ticks++;
     if (!turn.outputs().equals(recorded.outputs())) {
       differ(recorded, "outputs " + recorded.outputs(), turn.outputs().toString());

@@ -237,7 +237,7 @@ final class StatusWriter {
                     Words.duration(row.delayS()),
                     row.done(),
                     row.latching() ? "until reset by a person" : "while it lasts",
-                    row.state().words()))
+                    row.state() == AlarmState.NORMAL ? "ready" : row.state().words()))
         .toList();
   }
 }

@@ -26,12 +26,8 @@ final class Accounts {
     work.tally = tally(work);
   }
 
-  static Estimate uptakeMol(TickWork work) {
-    return work.gas.uptake(work.plan.gasGain());
-  }
-
   static Estimate oxygenPerUnit(TickWork work) {
-    return work.composition.now(uptakeMol(work), work.recipe(), work.plan.gasGain());
+    return work.composition.now(work.gas, work.recipe(), work.plan.gasGain());
   }
 
   private static GasAccount gas(TickWork work) {

@@ -12,29 +12,25 @@ import tarnish.shared.recipe.Recipe;
  * and volumes on one side, the balance on the other).
  *
  * @param reference oxygen per formula unit at the reference point
- * @param uptakeAtReferenceMol gas account's uptake there, in mol O₂
+ * @param gasThen account of the gas at the reference point
  */
-public record Composition(Estimate reference, double uptakeAtReferenceMol) {
+public record Composition(Estimate reference, GasAccount gasThen) {
   /** Molar mass of O in kg/mol, IUPAC abridged 2021. */
   private static final double OXYGEN_KG_PER_MOL = 15.999e-3;
 
   /** Balance and handling at a small bench, standard uncertainty in kg: common practice. */
   private static final double WEIGHING_STANDARD_UNCERTAINTY_KG = 3e-6;
 
-  static final Composition CHARGE = new Composition(Estimate.exact(0), 0);
+  static final Composition CHARGE = new Composition(Estimate.exact(0), GasAccount.EMPTY);
 
   /** Oxygen per formula unit by the gas since the reference. */
-  Estimate now(Estimate uptakeMol, Recipe recipe, double gasGain) {
+  Estimate now(GasAccount gas, Recipe recipe, double gasGain) {
     double perMol = 2 / recipe.chargeMol();
-    double gained = (uptakeMol.value() - uptakeAtReferenceMol) * perMol;
+    Estimate gained = gas.uptakeSince(gasThen, gasGain).times(perMol);
     double relativeMass = recipe.charge().massStandardUncertaintyKg() / recipe.charge().massKg();
-    double systematic = StrictMath.hypot(gasGain, relativeMass) * gained;
-    double all = uptakeMol.standardUncertainty() * perMol;
-    double gain = gasGain * uptakeMol.value() * perMol;
-    double random = StrictMath.sqrt(StrictMath.max(0, all * all - gain * gain));
-    double uncertainty = StrictMath.hypot(systematic, random);
-    return new Estimate(
-        reference.value() + gained, StrictMath.hypot(reference.standardUncertainty(), uncertainty));
+    return reference
+        .plusIndependent(gained)
+        .plusIndependent(new Estimate(0, StrictMath.abs(relativeMass * gained.value())));
   }
 
   /** Oxygen per formula unit by the mass of the whole solid. */
@@ -52,12 +48,12 @@ public record Composition(Estimate reference, double uptakeAtReferenceMol) {
   }
 
   /** The reference after a weighing. */
-  Composition joined(Estimate byGas, Estimate byMass, double uptakeMol) {
+  Composition joined(Estimate byGas, Estimate byMass, GasAccount gas) {
     double gasWeight = 1 / square(StrictMath.max(byGas.standardUncertainty(), 1e-9));
     double massWeight = 1 / square(StrictMath.max(byMass.standardUncertainty(), 1e-9));
     double sum = gasWeight + massWeight;
     double value = (gasWeight * byGas.value() + massWeight * byMass.value()) / sum;
-    return new Composition(new Estimate(value, StrictMath.sqrt(1 / sum)), uptakeMol);
+    return new Composition(new Estimate(value, StrictMath.sqrt(1 / sum)), gas);
   }
 
   private static double square(double x) {

@@ -53,6 +53,9 @@ public final class GasAccount implements Cloneable {
   /** A leak rate from one leak test is known to about a half: common practice. */
   private static final double LEAK_RELATIVE_UNCERTAINTY = 0.5;
 
+  /** What is filled in for unseen uptake may be as wrong as it is large where uptake fades fast. */
+  private static final double FILLED_RELATIVE_UNCERTAINTY = 1;
+
   private Window window = Window.EXCHANGING;
   private double takenMol;
   private double baselineMol;
@@ -67,6 +70,7 @@ public final class GasAccount implements Cloneable {
   private double lastRestPa;
   private double leakInMol;
   private double leakTotalMol;
+  private double filledTotalMol;
   private double variance;
   private boolean pulseOpen;
   private double beforeMol;
@@ -121,15 +125,18 @@ public final class GasAccount implements Cloneable {
   }
 
   /**
-   * Uptake with its standard uncertainty, in mol.
+   * Uptake since an earlier account of the same batch, with its standard uncertainty, in mol.
    *
    * @param gasGain relative standard uncertainty of an amount of gas
    */
-  Estimate uptake(double gasGain) {
-    double systematic = gasGain * uptakeMol();
-    double leak = LEAK_RELATIVE_UNCERTAINTY * leakTotalMol;
+  Estimate uptakeSince(GasAccount earlier, double gasGain) {
+    double taken = uptakeMol() - earlier.uptakeMol();
+    double systematic = gasGain * taken;
+    double leak = LEAK_RELATIVE_UNCERTAINTY * (leakTotalMol - earlier.leakTotalMol);
+    double filled = FILLED_RELATIVE_UNCERTAINTY * (filledTotalMol - earlier.filledTotalMol);
+    double random = variance - earlier.variance;
     return new Estimate(
-        uptakeMol(), StrictMath.sqrt(systematic * systematic + leak * leak + variance));
+        taken, StrictMath.sqrt(systematic * systematic + leak * leak + filled * filled + random));
   }
 
   private double seenMol() {
@@ -240,6 +247,7 @@ public final class GasAccount implements Cloneable {
     double rate = (baselineMol - fastMol) / (restS - BASELINE_AGE_S - lagS(FAST_S));
     double filled = unseenMol(rate);
     takenMol += filled;
+    filledTotalMol += filled;
     unseenS = 0;
     openS = 0;
     if (pulseOpen) {

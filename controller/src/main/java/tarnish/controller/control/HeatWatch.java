@@ -1,33 +1,42 @@
 package tarnish.controller.control;
 
 /**
- * Watches the heat of an oxygen pulse: how far the sample runs ahead of its course, measured
- * against the oven so that a drift of both does not count.
+ * Watches the heat of an oxygen pulse: how far the sample has run ahead since the pulse.
+ *
+ * <p>Heat of reaction raises the sample both against where it was and against the oven. A warming
+ * oven does only the first, an oven whose lead dies away after a ramp only the second; the smaller
+ * of the two is taken, so that neither passes for a reaction.
  *
  * @param sampleK sample temperature behind a filter, in K
  * @param ovenK oven temperature behind a filter, in K
- * @param referenceK difference of the two when the last pulse began, in K
+ * @param markedSampleK {@code sampleK} when the last pulse began
+ * @param markedOvenK {@code ovenK} when the last pulse began
  */
-record HeatWatch(double sampleK, double ovenK, double referenceK) {
-  static final HeatWatch NONE = new HeatWatch(0, 0, 0);
+record HeatWatch(double sampleK, double ovenK, double markedSampleK, double markedOvenK) {
+  static final HeatWatch NONE = new HeatWatch(0, 0, 0, 0);
 
   private static final double FILTER_S = 10;
 
   HeatWatch step(double newSampleK, double newOvenK, double tickS) {
     if (sampleK == 0) {
-      return new HeatWatch(newSampleK, newOvenK, newSampleK - newOvenK);
+      return new HeatWatch(newSampleK, newOvenK, newSampleK, newOvenK);
     }
     double share = tickS / (FILTER_S + tickS);
     return new HeatWatch(
-        sampleK + share * (newSampleK - sampleK), ovenK + share * (newOvenK - ovenK), referenceK);
+        sampleK + share * (newSampleK - sampleK),
+        ovenK + share * (newOvenK - ovenK),
+        markedSampleK,
+        markedOvenK);
   }
 
   HeatWatch marked() {
-    return new HeatWatch(sampleK, ovenK, sampleK - ovenK);
+    return new HeatWatch(sampleK, ovenK, sampleK, ovenK);
   }
 
-  /** Excess of the sample over its course since the last mark, in K. */
+  /** Excess of the sample since the last mark, in K. */
   double excessK() {
-    return sampleK - ovenK - referenceK;
+    double risenK = sampleK - markedSampleK;
+    double ovenRisenK = ovenK - markedOvenK;
+    return StrictMath.min(risenK, risenK - ovenRisenK);
   }
 }

@@ -18,12 +18,12 @@ public final class Report {
 
   /** Oxygen taken up by the gas account, in mol. */
   public Estimate uptakeMol() {
-    return state.gas().uptake(plan.gasGain());
+    return state.gas().uptakeSince(GasAccount.EMPTY, plan.gasGain());
   }
 
   /** Oxygen gained per formula unit of the charge, by all witnesses. */
   public Estimate oxygenPerUnit() {
-    return state.composition().now(uptakeMol(), plan.recipe(), plan.gasGain());
+    return state.composition().now(state.gas(), plan.recipe(), plan.gasGain());
   }
 
   /** Conversion to the target, 1 when reached. */

@@ -182,7 +182,7 @@ final class RequestDesk {
   private void weigh(double massKg) {
     Estimate byGas = Accounts.oxygenPerUnit(work);
     Estimate byMass = Composition.byMass(massKg, work.recipe());
-    work.composition = work.composition.joined(byGas, byMass, work.gas.uptakeMol());
+    work.composition = work.composition.joined(byGas, byMass, work.gas);
     work.event(new Event.Weighed(Composition.weighing(massKg), work.composition.reference()));
   }
 

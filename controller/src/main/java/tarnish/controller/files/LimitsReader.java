@@ -5,6 +5,7 @@ import tarnish.shared.quantity.Quantities;
 import tarnish.shared.quantity.Unit;
 import tarnish.shared.rig.Limits;
 import tarnish.shared.rig.Vessel;
+import tarnish.shared.vessel.PressureRating;
 
 /** Reads one of the two sets of limits of a rig and holds it against the vessel. */
 final class LimitsReader {
@@ -35,7 +36,7 @@ final class LimitsReader {
             fields.quantity("pressure", Bound.PRESSURE),
             fields.quantity("ramp", Bound.RATE),
             fields.quantity("pulse", Bound.PRESSURE, "15 mbar"));
-    double glassK = GlassLimits.steadyMaxK(vessel.glass());
+    double glassK = PressureRating.highestK(vessel.glass());
     if (limits.sampleMaxK() > glassK) {
       fields.fault(
           "sample",

@@ -11,6 +11,7 @@ import tarnish.shared.rig.GasSource;
 import tarnish.shared.rig.Limits;
 import tarnish.shared.rig.RigDescription;
 import tarnish.shared.rig.SensorDescription;
+import tarnish.shared.vessel.PressureRating;
 
 /** Holds each step by itself against what the rig can and may do while those people are there. */
 final class StepLimits {
@@ -89,7 +90,7 @@ final class StepLimits {
 
   private void checkTemperature(StepDraft draft, String key, double temperatureK) {
     double limitK = limits(draft).sampleMaxK();
-    double glassK = GlassLimits.steadyMaxK(rig.vessel().glass());
+    double glassK = PressureRating.highestK(rig.vessel().glass());
     if (temperatureK > glassK) {
       draft
           .fields()
@@ -127,8 +128,14 @@ final class StepLimits {
     }
   }
 
+  /** Absolute pressure that the vessel bears at a temperature, rounded down to whole mbar. */
   static double ratedPa(RigDescription rig, double temperatureK) {
-    return rig.roomPressurePa() + GlassLimits.overpressureMaxPa(rig.vessel(), temperatureK);
+    if (!(temperatureK > 0)) {
+      // The temperature itself was refused already.
+      return Double.POSITIVE_INFINITY;
+    }
+    double overpressurePa = PressureRating.allowedGaugePa(rig.vessel(), temperatureK);
+    return StrictMath.floor((rig.roomPressurePa() + overpressurePa) / 100) * 100;
   }
 
   private void checkPressure(StepDraft draft, String key, double askedPa, double reachedPa) {

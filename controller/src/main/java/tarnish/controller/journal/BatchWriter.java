@@ -40,6 +40,7 @@ final class BatchWriter {
   private final List<EventTable.Row> events = new ArrayList<>();
   private TickBuffer current = new TickBuffer();
   private int currentInTail;
+  private int waiting;
   private double[] resolutions;
   private boolean resolutionsStored;
   private long lastMillis;
@@ -81,7 +82,7 @@ final class BatchWriter {
       List<Request> requests,
       Outputs outputs,
       List<Event> newEvents) {
-    if (full.size() * TickBuffer.CAPACITY >= MOST_WAITING) {
+    if (waiting >= MOST_WAITING) {
       commit();
     }
     check(millis, readings);
@@ -90,6 +91,7 @@ final class BatchWriter {
       closeCurrent();
     }
     current.add(millis, readings, outputs);
+    waiting++;
     events.addAll(rows);
     lastMillis = millis;
     lastWallTime = Objects.requireNonNullElse(wallTime, "");
@@ -198,6 +200,7 @@ final class BatchWriter {
   private void written() {
     resolutionsStored = resolutions != null;
     full.clear();
+    waiting = 0;
     events.clear();
     currentInTail = current.count;
     durableMillis = lastMillis;

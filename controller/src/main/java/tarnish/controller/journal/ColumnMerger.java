@@ -11,7 +11,7 @@ import tarnish.shared.reading.Channel;
  *
  * <p>A stretch goes whole into the column in which it begins; where it reaches beyond the border,
  * the next column is said to start after it. So each column holds exactly the ticks from its own
- * start to the next one's, and the borders move by less than half a column.
+ * start to the next one's, and the borders move by at most two thirds of a column.
  */
 final class ColumnMerger {
   private final long fromMillis;
@@ -36,11 +36,11 @@ final class ColumnMerger {
     }
   }
 
-  /** True if a stretch may go in whole: it lies in the span and is at most half a column long. */
+  /** True if a stretch may go in whole: it lies in the span and is at most 2/3 column long. */
   boolean fits(long firstMillis, long lastMillis) {
     return firstMillis >= fromMillis
         && lastMillis <= toMillis
-        && (lastMillis - firstMillis) * 2 * columns.length <= lengthMillis;
+        && (lastMillis - firstMillis) * 3 * columns.length <= lengthMillis * 2;
   }
 
   void take(Summary stretch) {

@@ -46,7 +46,10 @@ public interface Journal extends AutoCloseable {
       Outputs outputs,
       List<Event> events);
 
-  /** Marks how a batch ended; {@code summaryJson} is kept as it is. */
+  /**
+   * Marks how a batch ended; {@code summaryJson} is kept as it is. An ended batch takes no further
+   * tick.
+   */
   void end(int batch, String endState, String summaryJson);
 
   /** The newest batch that has no end, after a crash or a power cut. */
@@ -54,13 +57,18 @@ public interface Journal extends AutoCloseable {
 
   BatchHead head(int batch);
 
+  /** All batches, the newest first. */
   List<BatchLine> batches();
 
-  /** Plays back every recorded tick in order. */
+  /**
+   * Plays back every recorded tick in order, in constant memory. The readings are one instance that
+   * is refilled: copy them to keep them.
+   */
   void playBack(int batch, Consumer<RecordedTick> to);
 
   /**
-   * Events from {@code fromMillis} on, oldest first, at most {@code limit}; the newest if negative.
+   * Events and requests from {@code fromMillis} on, at most {@code limit}; the newest {@code limit}
+   * if it is negative. Oldest first in either case; the requests of a tick before its events.
    */
   List<EventLine> events(int batch, long fromMillis, int limit);
 
@@ -72,7 +80,10 @@ public interface Journal extends AutoCloseable {
   @Override
   void close();
 
-  /** One row of the list of batches. {@code endState} is empty while it runs. */
+  /**
+   * One row of the list of batches. {@code endState} and {@code summaryJson} are empty while it
+   * runs; {@code lastMillis} is -1 before its first tick is on the disk.
+   */
   record BatchLine(
       int batch,
       String title,
@@ -82,7 +93,10 @@ public interface Journal extends AutoCloseable {
       long lastMillis,
       String summaryJson) {}
 
-  /** One event or request as recorded: {@code kind} of a request begins with "Request". */
+  /**
+   * One event or request as recorded: {@code kind} of a request begins with "Request.", as in
+   * "Request.Pause"; that of an event has no point.
+   */
   record EventLine(long millis, String wallTime, String kind, String sentence) {}
 
   /** One recorded tick. {@code events} holds kind and sentence of each, in order. */
@@ -95,9 +109,11 @@ public interface Journal extends AutoCloseable {
       List<EventLine> events) {}
 
   /**
-   * A span for drawing: per channel and column the least, greatest, first and last good value, and
-   * the switches that were on at any time in the column. A column without a good value is a gap
-   * (NaN never leaves this record as a number: use {@code count}).
+   * A span for drawing. A column holds the ticks from its {@code startMillis} to before the next
+   * one; the starts are not quite evenly spaced, because summaries are not cut. Per channel and
+   * column the least, greatest, first and last good value, and the switches that were on at any
+   * time in the column. A column without a good value is a gap ({@code count} 0, values 0.0; never
+   * NaN).
    *
    * @param startMillis of each column
    * @param series one per fitted channel

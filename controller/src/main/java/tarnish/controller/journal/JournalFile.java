@@ -59,7 +59,7 @@ final class JournalFile implements AutoCloseable {
       }
       write = connect(path, writing(pace));
       Schema.migrate(write);
-      Connection read = connect(path, reading());
+      Connection read = connect(path, looking());
       try (Statement statement = read.createStatement()) {
         statement.execute("PRAGMA query_only = 1");
       }
@@ -117,7 +117,7 @@ final class JournalFile implements AutoCloseable {
   }
 
   private static String faultInside(Path path, boolean whole) throws SQLException {
-    try (Connection connection = connect(path, writing(Pace.DURABLE))) {
+    try (Connection connection = connect(path, looking())) {
       if (Schema.version(connection) > Schema.NEWEST) {
         throw new JournalException(Trouble.TOO_NEW, "The record cannot be opened (" + path + ")");
       }
@@ -179,7 +179,8 @@ final class JournalFile implements AutoCloseable {
     return config;
   }
 
-  private static SQLiteConfig reading() {
+  /** Leaves the journal mode as it is: a file that is looked at may not be ours. */
+  private static SQLiteConfig looking() {
     SQLiteConfig config = new SQLiteConfig();
     config.setBusyTimeout(READ_WAIT_MILLIS);
     return config;

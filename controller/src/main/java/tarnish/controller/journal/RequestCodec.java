@@ -28,7 +28,11 @@ final class RequestCodec {
           Map.entry("Answer", RequestCodec::answer),
           Map.entry(
               "PowerReturned",
-              node -> new Request.PowerReturned(by(node), number(node.get("outageS")))));
+              node -> new Request.PowerReturned(by(node), number(node.get("outageS")))),
+          Map.entry(
+              "ShellTrouble",
+              node ->
+                  new Request.ShellTrouble(by(node), text(node, "alarm"), text(node, "detail"))));
 
   private RequestCodec() {}
 
@@ -49,6 +53,9 @@ final class RequestCodec {
       node.put("remark", answer.remark());
     } else if (request instanceof Request.PowerReturned power) {
       putNumber(node, "outageS", power.outageS());
+    } else if (request instanceof Request.ShellTrouble trouble) {
+      node.put("alarm", trouble.alarm());
+      node.put("detail", trouble.detail());
     }
     return node.toString();
   }
@@ -64,6 +71,8 @@ final class RequestCodec {
       return request.by() + " answers question " + answer.questionNumber();
     } else if (request instanceof Request.PowerReturned power) {
       return request.by() + " reports: control is back after " + power.outageS() + " s";
+    } else if (request instanceof Request.ShellTrouble trouble) {
+      return request.by() + " reports '" + trouble.alarm() + "': " + trouble.detail();
     }
     return asks + request.getClass().getSimpleName().toLowerCase(java.util.Locale.ROOT);
   }

@@ -119,13 +119,17 @@ final class Fields {
     }
   }
 
-  /** Half a surrogate pair cannot be stored as UTF-8, so it is refused with the controls. */
+  /**
+   * Half a surrogate pair cannot be stored as UTF-8, and marks that turn the direction of writing
+   * can make a text read otherwise than it is; both are refused with the controls.
+   */
   private static boolean isPrintable(int c) {
     int type = Character.getType(c);
+    boolean turnsDirection = c >= 0x202A && c <= 0x202E || c >= 0x2066 && c <= 0x2069;
     return type != Character.CONTROL
         && type != Character.SURROGATE
-        && type != Character.FORMAT
         && type != Character.LINE_SEPARATOR
-        && type != Character.PARAGRAPH_SEPARATOR;
+        && type != Character.PARAGRAPH_SEPARATOR
+        && !turnsDirection;
   }
 }

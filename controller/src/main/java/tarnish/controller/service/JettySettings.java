@@ -21,7 +21,7 @@ final class JettySettings {
   private static final int THREADS_MAX = 10;
   private static final int THREADS_MIN = 3;
   private static final int THREAD_IDLE_MILLIS = 30_000;
-  private static final int CONNECTIONS_MAX = 50;
+  private static final int CONNECTIONS_MAX = 100;
   private static final int CONNECTION_IDLE_MILLIS = 10_000;
   private static final int HEADER_BYTES_MAX = 8 * 1024;
 

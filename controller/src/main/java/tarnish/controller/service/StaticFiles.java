@@ -31,10 +31,12 @@ final class StaticFiles {
     add("/icon.svg", "image/svg+xml", PAGE + "icon.svg");
     for (String script :
         new String[] {
+          "align",
           "app",
           "ask",
           "alarms",
           "batches",
+          "charts",
           "commands",
           "dom",
           "headline",

@@ -5,6 +5,7 @@ import io.javalin.compression.CompressionStrategy;
 import io.javalin.config.JavalinConfig;
 import io.javalin.http.Context;
 import io.javalin.http.HttpResponseException;
+import io.javalin.util.JavalinBindException;
 import java.util.Map;
 import java.util.Set;
 import org.slf4j.Logger;
@@ -29,6 +30,7 @@ public final class WebService implements AutoCloseable {
    * @param host 127.0.0.1 or localhost; nothing else is bound
    * @param port to listen on, or 0 for any that is free: ask {@link #port}
    * @throws IllegalArgumentException if {@code host} is not an address of this machine alone
+   * @throws IllegalStateException if the port cannot be had
    */
   public static WebService start(Bench bench, String host, int port) {
     if (!Set.of("127.0.0.1", "localhost").contains(host)) {
@@ -39,7 +41,15 @@ public final class WebService implements AutoCloseable {
     }
     Guard guard = new Guard();
     Javalin server = Javalin.create(config -> configure(config, bench, guard, port));
-    server.start();
+    try {
+      server.start();
+    } catch (JavalinBindException e) {
+      throw new IllegalStateException(
+          "the page cannot be served on port "
+              + port
+              + " of 127.0.0.1: another program has it, or it is below 1024; choose another port",
+          e);
+    }
     guard.boundTo(server.port());
     return new WebService(server);
   }

@@ -47,7 +47,7 @@ class FileCheckTest {
             "  gases: bottle (99.5 % oxygen), argon",
             "  limits attended: sample 600 °C, oven 700 °C, seal 160 °C, pressure 1100 mbar,"
                 + " ramp 10 K/min, pulse 40 mbar",
-            "  limits unattended: sample 560 °C, oven 650 °C, seal 140 °C, pressure 1000 mbar,"
+            "  limits unattended: sample 560 °C, oven 650 °C, seal 140 °C, pressure 1060 mbar,"
                 + " ramp 6 K/min, pulse 20 mbar",
             "  sensors: sample temperature, oven temperature, seal temperature, room temperature,"
                 + " vessel pressure, oxygen supply pressure, room pressure, room oxygen,"

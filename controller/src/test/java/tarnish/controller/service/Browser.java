@@ -19,6 +19,7 @@ import org.openqa.selenium.TimeoutException;
 import org.openqa.selenium.WebElement;
 import org.openqa.selenium.chrome.ChromeDriver;
 import org.openqa.selenium.chrome.ChromeOptions;
+import org.openqa.selenium.interactions.Actions;
 import org.openqa.selenium.logging.LogEntry;
 import org.openqa.selenium.logging.LogType;
 import org.openqa.selenium.logging.LoggingPreferences;
@@ -45,6 +46,14 @@ public final class Browser implements AutoCloseable {
    * @param dark whether the browser prefers a dark scheme
    */
   public Browser(int width, int height, boolean dark) {
+    if (!Files.isExecutable(CHROMIUM) || !Files.isExecutable(DRIVER)) {
+      throw new IllegalStateException(
+          "tests of the page need "
+              + CHROMIUM
+              + " and "
+              + DRIVER
+              + " (Debian packages chromium and chromium-driver)");
+    }
     try {
       profile = Files.createTempDirectory("tarnish-browser");
     } catch (IOException e) {
@@ -74,11 +83,6 @@ public final class Browser implements AutoCloseable {
           "Emulation.setEmulatedMedia",
           Map.of("features", List.of(Map.of("name", "prefers-color-scheme", "value", "dark"))));
     }
-  }
-
-  /** True if a browser is installed where these tests look for it. */
-  public static boolean isInstalled() {
-    return Files.isExecutable(CHROMIUM) && Files.isExecutable(DRIVER);
   }
 
   /**
@@ -139,6 +143,20 @@ public final class Browser implements AutoCloseable {
 
   public void press(String css, Keys... keys) {
     find(css).sendKeys(keys);
+  }
+
+  /** Drags level across an element, from and to so many px right of its left edge. */
+  public void drag(String css, int fromX, int toX) {
+    WebElement element = find(css);
+    int middle = element.getSize().getWidth() / 2;
+    new Actions(driver)
+        .scrollToElement(element)
+        .moveToElement(element, fromX - middle, 0)
+        .clickAndHold()
+        .moveByOffset((toX - fromX) / 2, 0)
+        .moveByOffset(toX - fromX - (toX - fromX) / 2, 0)
+        .release()
+        .perform();
   }
 
   public void waitForText(String css, String part) {

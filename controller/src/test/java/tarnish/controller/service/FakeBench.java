@@ -16,6 +16,7 @@ final class FakeBench implements Bench {
   private volatile Scene scene;
   private volatile boolean queueFull;
   private volatile boolean broken;
+  private volatile boolean still;
   private volatile long ticks = 100;
 
   FakeBench(Scene scene) {
@@ -35,12 +36,19 @@ final class FakeBench implements Bench {
     broken = true;
   }
 
+  /** From now on the control loop makes no tick any more. */
+  void standStill() {
+    still = true;
+  }
+
   @Override
   public Status status() {
     if (broken) {
       throw new IllegalStateException("secret inner detail");
     }
-    ticks += 4;
+    if (!still) {
+      ticks += 4;
+    }
     return FakeStatus.of(scene, ticks);
   }
 

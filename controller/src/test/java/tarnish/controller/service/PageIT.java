@@ -6,53 +6,12 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
 import java.util.Map;
-import org.junit.jupiter.api.AfterAll;
-import org.junit.jupiter.api.AfterEach;
-import org.junit.jupiter.api.BeforeAll;
-import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.openqa.selenium.Keys;
 import tarnish.controller.control.Request;
 
-/** The page in a real browser against a bench that follows a script. */
-class PageIT {
-  private static Browser browser;
-
-  private FakeBench bench;
-  private WebService service;
-
-  @BeforeAll
-  static void openBrowser() {
-    browser = new Browser(1280, 900);
-  }
-
-  @AfterAll
-  static void closeBrowser() {
-    browser.close();
-  }
-
-  @BeforeEach
-  void startService() {
-    bench = new FakeBench(Scene.RUNNING);
-    service = WebService.start(bench, "127.0.0.1", 0);
-  }
-
-  @AfterEach
-  void stopService() {
-    service.close();
-  }
-
-  private void openPage(Scene scene) {
-    bench.show(scene);
-    browser.size(1280, 900);
-    browser.open("http://127.0.0.1:" + service.port() + "/");
-    browser.waitForState(scene.state.words());
-  }
-
-  private void giveName() {
-    browser.type("#person", "Ada");
-  }
-
+/** What the page says and what its buttons ask for, in a real browser. */
+class PageIT extends PageFixture {
   @Test
   void aRunningBatchIsToldInWordsAndNothingIsBlocked() {
     openPage(Scene.RUNNING);
@@ -205,56 +164,28 @@ class PageIT {
   }
 
   @Test
-  void aPastBatchOpensWithItsCurvesAndEvents() {
+  void aControlLoopThatStandsStillIsSaid() {
     openPage(Scene.RUNNING);
-    browser.click("[data-batch='1']");
-    browser.waitForText("#past-title", "first try");
-    browser.waitForText("#past-events", "Leak test passed");
-    browser.waitUntil("its curves are there", b -> b.all("#past-trend canvas").size() == 2);
-    browser.picture("past-wide");
-    browser.click("#past-close");
-    browser.waitUntil("it is closed", b -> !b.isShown("#past"));
+    bench.standStill();
+    browser.waitForText("#lost", "stands still");
+    browser.waitForText("#safe", "Not known");
+    assertTrue(browser.isEnabled("#abort"));
   }
 
   @Test
-  void arrowKeysReadTheCurves() {
+  void aFailureInsideTheServiceIsSaid() {
     openPage(Scene.RUNNING);
-    browser.waitUntil("the curves are there", b -> b.all("#trend canvas").size() == 2);
-    browser.press("#trend .plot", Keys.HOME);
-    browser.waitForText("#trend .readout", "sample");
-    browser.waitForText("#trend .readout", "mbar");
+    bench.breakDown();
+    browser.waitForText("#lost", "has a problem");
   }
 
   @Test
-  void aNarrowScreenNeedsNoSidewaysScrolling() {
-    openPage(Scene.TRIPPED);
-    browser.size(360, 740);
-    browser.waitUntil("the curves are there", b -> b.all("#trend canvas").size() == 2);
-    assertFitsSideways();
-    Number height = (Number) browser.run("return document.querySelector('#abort').offsetHeight");
-    assertTrue(height.intValue() >= 44, "the stop is " + height + " px high");
-    browser.picture("tripped-narrow");
-    bench.show(Scene.ASKING);
-    browser.waitUntil("the question is there", b -> b.isShown("#ask"));
-    browser.picture("asking-narrow");
-    assertFitsSideways();
-  }
-
-  private void assertFitsSideways() {
-    assertEquals(
-        browser.run("return document.documentElement.clientWidth"),
-        browser.run("return document.documentElement.scrollWidth"));
-  }
-
-  @Test
-  void aDarkSchemeIsFollowed() {
-    bench.show(Scene.TRIPPED);
-    try (Browser dark = new Browser(1280, 900, true)) {
-      dark.open("http://127.0.0.1:" + service.port() + "/");
-      dark.waitUntil("the curves are there", b -> b.all("#trend canvas").size() == 2);
-      assertEquals(
-          "rgb(23, 25, 27)", dark.run("return getComputedStyle(document.body).backgroundColor"));
-      dark.picture("tripped-dark");
-    }
+  void refusalsOfTheControllerAreTold() {
+    openPage(Scene.RUNNING);
+    browser.waitForText("#events", "Step 6");
+    bench.journal.add(
+        FakeJournal.NOW_MILLIS, "RequestRefused", "Refused to Ada: pause. It is paused already.");
+    browser.waitForText("#command-answer", "paused already");
+    browser.waitForText("#events", "paused already");
   }
 }

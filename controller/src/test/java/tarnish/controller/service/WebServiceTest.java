@@ -6,7 +6,12 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.databind.JsonNode;
+import java.io.IOException;
+import java.net.InetAddress;
+import java.net.Socket;
 import java.net.http.HttpResponse;
+import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.StreamSupport;
@@ -199,6 +204,43 @@ class WebServiceTest {
       String token = client.token();
       assertEquals(64, token.length());
       assertFalse(token.equals(new Client(other.port()).token()));
+    }
+  }
+
+  @Test
+  void aPortThatIsTakenIsSaidWithItsNumber() {
+    IllegalStateException e =
+        assertThrows(
+            IllegalStateException.class,
+            () -> WebService.start(bench, "127.0.0.1", service.port()));
+    assertTrue(e.getMessage().contains(String.valueOf(service.port())), e.getMessage());
+  }
+
+  @Test
+  void clientsThatNeverFinishDoNotKeepTheEmergencyOut() throws IOException {
+    List<Socket> slow = new ArrayList<>();
+    String token = client.token();
+    try {
+      for (int i = 0; i < 60; i++) {
+        Socket socket = new Socket(InetAddress.getLoopbackAddress(), service.port());
+        slow.add(socket);
+        String half =
+            i % 2 == 0
+                ? "POST /api/requests HTTP/1.1\r\nHost: loc"
+                : "POST /api/requests HTTP/1.1\r\nHost: localhost:"
+                    + service.port()
+                    + "\r\nContent-Type: application/json\r\nContent-Length: 100\r\n\r\n{";
+        socket.getOutputStream().write(half.getBytes(StandardCharsets.US_ASCII));
+        socket.getOutputStream().flush();
+      }
+      HttpResponse<String> answer =
+          client.send(client.write("/api/abort", "").setHeader(Guard.TOKEN_HEADER, token));
+      assertEquals(202, answer.statusCode());
+      assertTrue(bench.submitted.get(0) instanceof Request.Abort);
+    } finally {
+      for (Socket socket : slow) {
+        socket.close();
+      }
     }
   }
 }

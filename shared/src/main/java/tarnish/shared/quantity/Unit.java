@@ -2,7 +2,9 @@ package tarnish.shared.quantity;
 
 import java.math.BigDecimal;
 import java.math.MathContext;
+import java.util.Arrays;
 import java.util.Optional;
+import java.util.regex.Pattern;
 
 /**
  * The closed list of units, by dimension.
@@ -83,18 +85,21 @@ public enum Unit {
   /** A plain number; written without any unit. */
   ONE("", Dimension.NUMBER, "1", "1");
 
+  private static final Unit[] UNITS = values();
   private static final BigDecimal CELSIUS_ZERO_K = new BigDecimal("273.15");
 
   private final String symbol;
   private final Dimension dimension;
   private final BigDecimal multiplier;
   private final BigDecimal divisor;
+  private final String plainSymbol;
 
   Unit(String symbol, Dimension dimension, String multiplier, String divisor) {
     this.symbol = symbol;
     this.dimension = dimension;
     this.multiplier = new BigDecimal(multiplier);
     this.divisor = new BigDecimal(divisor);
+    this.plainSymbol = plainSpelling(symbol);
   }
 
   public String symbol() {
@@ -116,23 +121,21 @@ public enum Unit {
   }
 
   double toSi(BigDecimal number) {
-    return number
-        .add(offset())
-        .multiply(multiplier)
-        .divide(divisor, MathContext.DECIMAL128)
-        .doubleValue();
+    return quotient(number.add(offset()).multiply(multiplier), divisor).doubleValue();
   }
 
   BigDecimal decimalOf(double valueSi) {
-    return new BigDecimal(valueSi)
-        .multiply(divisor)
-        .divide(multiplier, MathContext.DECIMAL128)
-        .subtract(offset());
+    return quotient(new BigDecimal(valueSi).multiply(divisor), multiplier).subtract(offset());
+  }
+
+  /** Division is by far the slowest part, and most units need none. */
+  private static BigDecimal quotient(BigDecimal dividend, BigDecimal by) {
+    return by.equals(BigDecimal.ONE) ? dividend : dividend.divide(by, MathContext.DECIMAL128);
   }
 
   /** How many of this unit make one SI unit, for differences. */
   BigDecimal perSi() {
-    return divisor.divide(multiplier, MathContext.DECIMAL128);
+    return quotient(divisor, multiplier);
   }
 
   private BigDecimal offset() {
@@ -142,18 +145,20 @@ public enum Unit {
   /** The unit of {@code dimension} that {@code text} names, in any spelling that is accepted. */
   static Optional<Unit> find(String text, Dimension dimension) {
     String plain = plainSpelling(text);
-    return dimension.units().stream()
-        .filter(unit -> plainSpelling(unit.symbol).equals(plain))
+    return Arrays.stream(UNITS)
+        .filter(unit -> unit.dimension == dimension && unit.plainSymbol.equals(plain))
         .findFirst();
+  }
+
+  /** Apart, because an enum's constants are made before its own static fields. */
+  private static final class Spelling {
+    private static final Pattern MULTIPLIED = Pattern.compile("\\s*[·⋅*.\\s]\\s*");
   }
 
   /** One ASCII spelling for all that a keyboard may offer: m3 for m³, s.Pa for s·Pa, ug for µg. */
   private static String plainSpelling(String text) {
-    return text.replace('³', '3')
-        .replace('µ', 'u')
-        .replace('μ', 'u')
-        .replace("°", "deg")
-        .replaceAll("^1/", "/")
-        .replaceAll("\\s*[·⋅*.\\s]\\s*", ".");
+    String plain = text.replace('³', '3').replace('µ', 'u').replace('μ', 'u').replace("°", "deg");
+    plain = plain.startsWith("1/") ? plain.substring(1) : plain;
+    return Spelling.MULTIPLIED.matcher(plain).replaceAll(".");
   }
 }

@@ -34,11 +34,9 @@ public final class PressureRating {
   private static final double QUARTZ_STRESS_PA = 6.895e6;
   private static final double QUARTZ_CAP_PA = 7e5;
 
-  // Strain point 1393 K, 1120 °C; tables exist that print the kelvin as degrees Celsius. Under load
-  // 120 K are kept below it, as devitrification and creep begin before (common practice).
-  private static final double QUARTZ_STRAIN_POINT_K = 1393;
-  private static final double QUARTZ_MARGIN_K = 120;
-  private static final double QUARTZ_MAX_K = QUARTZ_STRAIN_POINT_K - QUARTZ_MARGIN_K;
+  // 1000 °C. Strain point 1393 K, 1120 °C; tables exist that print the kelvin as degrees Celsius.
+  // Under load 120 K are kept below it: devitrification and creep begin before (common practice).
+  private static final double QUARTZ_MAX_K = 1273.15;
 
   private PressureRating() {}
 

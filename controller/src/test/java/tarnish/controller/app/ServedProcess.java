@@ -1,0 +1,140 @@
+package tarnish.controller.app;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import java.io.BufferedReader;
+import java.io.IOException;
+import java.net.URI;
+import java.net.http.HttpClient;
+import java.net.http.HttpRequest;
+import java.net.http.HttpResponse;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.TimeUnit;
+import java.util.function.Predicate;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+
+/** The packaged program as a process of its own, on a free port of this machine. */
+final class ServedProcess implements AutoCloseable {
+  private static final Path JAR = Path.of("target/tarnish.jar");
+  private static final Pattern ADDRESS = Pattern.compile("at (http://127\\.0\\.0\\.1:\\d+/)");
+  private static final Duration PATIENCE = Duration.ofSeconds(120);
+  private static final ObjectMapper JSON = new ObjectMapper();
+
+  private final Process process;
+  private final String address;
+  private final HttpClient client = HttpClient.newHttpClient();
+
+  private ServedProcess(Process process, String address) {
+    this.process = process;
+    this.address = address;
+  }
+
+  static ServedProcess start(String... arguments) throws IOException {
+    List<String> command =
+        new ArrayList<>(
+            List.of(
+                Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+                "-Xmx64m",
+                "-jar",
+                JAR.toString()));
+    command.addAll(List.of(arguments));
+    Process process =
+        new ProcessBuilder(command).redirectError(ProcessBuilder.Redirect.INHERIT).start();
+    BufferedReader lines = process.inputReader();
+    for (String line = lines.readLine(); line != null; line = lines.readLine()) {
+      Matcher matcher = ADDRESS.matcher(line);
+      if (matcher.find()) {
+        drain(lines);
+        return new ServedProcess(process, matcher.group(1));
+      }
+    }
+    throw new IllegalStateException("the program ended without serving");
+  }
+
+  /** Keeps the pipe empty, so that the program never waits for us to read its log. */
+  private static void drain(BufferedReader lines) {
+    Thread reader =
+        new Thread(
+            () -> {
+              try {
+                while (lines.readLine() != null) {
+                  Thread.onSpinWait();
+                }
+              } catch (IOException ended) {
+                // The process is gone.
+              }
+            });
+    reader.setDaemon(true);
+    reader.start();
+  }
+
+  long pid() {
+    return process.pid();
+  }
+
+  String address() {
+    return address;
+  }
+
+  JsonNode status() throws IOException, InterruptedException {
+    return get("api/status");
+  }
+
+  JsonNode get(String path) throws IOException, InterruptedException {
+    HttpRequest request = HttpRequest.newBuilder(URI.create(address + path)).build();
+    return JSON.readTree(client.send(request, HttpResponse.BodyHandlers.ofString()).body());
+  }
+
+  /** Posts a request to the queue and gives the HTTP status. */
+  int post(String path, String json) throws IOException, InterruptedException {
+    String token = get("api/session").get("token").asText();
+    HttpRequest request =
+        HttpRequest.newBuilder(URI.create(address + path))
+            .header("Content-Type", "application/json")
+            .header("X-Tarnish-Token", token)
+            .POST(HttpRequest.BodyPublishers.ofString(json))
+            .build();
+    return client.send(request, HttpResponse.BodyHandlers.ofString()).statusCode();
+  }
+
+  /** Asks again and again until the status fits, or fails with the last one. */
+  JsonNode waitFor(String what, Predicate<JsonNode> condition) throws Exception {
+    long endNanos = System.nanoTime() + PATIENCE.toNanos();
+    JsonNode last = status();
+    while (!condition.test(last)) {
+      if (System.nanoTime() > endNanos) {
+        throw new AssertionError("waited in vain for: " + what + "; last status: " + last);
+      }
+      Thread.sleep(20);
+      last = status();
+    }
+    return last;
+  }
+
+  JsonNode waitForState(String state) throws Exception {
+    return waitFor("state " + state, status -> status.get("state").asText().equals(state));
+  }
+
+  /** As a power cut would: no chance to tidy up. */
+  void kill() throws InterruptedException {
+    process.destroyForcibly();
+    process.waitFor();
+  }
+
+  @Override
+  public void close() {
+    process.destroy();
+    try {
+      if (!process.waitFor(20, TimeUnit.SECONDS)) {
+        process.destroyForcibly();
+      }
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+      process.destroyForcibly();
+    }
+  }
+}

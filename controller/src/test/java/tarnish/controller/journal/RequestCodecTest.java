@@ -1,0 +1,77 @@
+package tarnish.controller.journal;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.Arrays;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.stream.Collectors;
+import org.junit.jupiter.api.Test;
+import tarnish.controller.control.Request;
+
+class RequestCodecTest {
+  private static final List<Request> EXAMPLES =
+      List.of(
+          new Request.Start("Ann Example"),
+          new Request.Pause("Ann \"A.\" Example,\n日本 \u0000"),
+          new Request.Resume(""),
+          new Request.Restart("b"),
+          new Request.Stop("b"),
+          new Request.Abort("b"),
+          new Request.Acknowledge("b", "over-temperature"),
+          new Request.Reset("b", "over-temperature", "cause mended"),
+          new Request.Answer("b", -3, Map.of(), ""),
+          new Request.Answer(
+              "b",
+              Integer.MAX_VALUE,
+              Map.of("mass", 0.1 + 0.2, "tiny", Double.MIN_VALUE, "zero", -0.0, "no", Double.NaN),
+              "a remark"),
+          new Request.PowerReturned("the service", 12345.678901234567),
+          new Request.PowerReturned("the service", Double.POSITIVE_INFINITY),
+          new Request.ShellTrouble("the service", "journal not writable", "disk full"));
+
+  @Test
+  void everyKindOfRequestComesBackEqual() {
+    for (Request request : EXAMPLES) {
+      assertEquals(request, RequestCodec.decode(RequestCodec.encode(request)));
+      assertFalse(RequestCodec.sentence(request).isBlank());
+    }
+  }
+
+  @Test
+  void noKindOfRequestIsForgottenHere() {
+    Set<Class<?>> tried = EXAMPLES.stream().map(Object::getClass).collect(Collectors.toSet());
+    assertEquals(Set.copyOf(Arrays.asList(Request.class.getPermittedSubclasses())), tried);
+  }
+
+  @Test
+  void equalRequestsGiveTheSameBytes() {
+    String json =
+        RequestCodec.encode(new Request.Answer("b", 1, Map.of("c", 3.0, "a", 1.0, "b", 2.0), ""));
+    assertEquals(
+        "{\"type\":\"Answer\",\"by\":\"b\",\"questionNumber\":1,"
+            + "\"values\":{\"a\":1.0,\"b\":2.0,\"c\":3.0},\"remark\":\"\"}",
+        json);
+  }
+
+  @Test
+  void anUnknownKindIsNamed() {
+    JournalException e =
+        assertThrows(
+            JournalException.class,
+            () -> RequestCodec.decode("{\"type\":\"Levitate\",\"by\":\"b\"}"));
+    assertTrue(e.getMessage().contains("Levitate"));
+    assertEquals(JournalException.Trouble.TOO_NEW, e.trouble());
+  }
+
+  @Test
+  void brokenTextIsDamage() {
+    for (String json : List.of("", "{", "[]", "{\"type\":\"Pause\"}", "{\"type\":\"Reset\"}")) {
+      assertThrows(JournalException.class, () -> RequestCodec.decode(json), json);
+    }
+  }
+}
