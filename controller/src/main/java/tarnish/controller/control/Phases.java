@@ -15,7 +15,10 @@ final class Phases {
     holdIfTripped(work);
     switch (work.phase) {
       case RUNNING -> run(work);
-      case RESTARTING -> goOn(work, "restarted");
+      case RESTARTING -> {
+        goOn(work, "restarted");
+        keepSweep(work);
+      }
       case PAUSING -> settleInto(BatchState.PAUSED, work);
       case HOLDING -> settleInto(BatchState.HELD, work);
       case ABORTING -> settleInto(BatchState.ABORTED, work);
@@ -68,13 +71,20 @@ final class Phases {
   private static void standStill(TickWork work) {
     work.setpointK = ControlState.HEATER_OFF;
     work.pulse = work.pulse.shut();
+    keepSweep(work);
+  }
+
+  private static void keepSweep(TickWork work) {
     if (vesselMayBeOpen(work)) {
       work.demand(Switch.INERT);
       work.demand(Switch.VENT);
     }
   }
 
-  /** An open vessel keeps its sweep through a pause or a hold: air must not reach the solid. */
+  /**
+   * An open vessel keeps its sweep through a pause, a hold or a lost reading: air must not reach
+   * the solid.
+   */
   private static boolean vesselMayBeOpen(TickWork work) {
     return work.run instanceof OpenRun open
         && open.stage() == OpenRun.Stage.SWEEPING
@@ -94,6 +104,7 @@ final class Phases {
   private static void run(TickWork work) {
     if (!work.believable()) {
       work.pulse = work.pulse.shut();
+      keepSweep(work);
       return;
     }
     if (work.run == null && !beginNext(work)) {
