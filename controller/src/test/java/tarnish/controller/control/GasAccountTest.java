@@ -124,6 +124,40 @@ class GasAccountTest {
   }
 
   @Test
+  void pulsesThatFollowEachOtherHideNoSteadyUptake() {
+    History history = exact();
+    history.gasMol = 5e-3;
+    history.slowMolPerS = 1e-6;
+    history.rest(300);
+    for (int i = 0; i < 10; i++) {
+      history.pulse(0.2e-3, 4, 0, 1);
+      history.rest(i % 2 == 0 ? 1 : 6);
+    }
+    history.rest(300);
+    // Where the next pulse comes within seconds only the rate before them all is known, and the
+    // last part of a baseline that was cut short is lost.
+    assertEquals(history.takenMol, history.account.uptakeMol(), 1e-5);
+    assertEquals(10, history.account.pulses());
+  }
+
+  @Test
+  void aPulseBeforeTheFirstBaselineStartsFromTheLastRestingReading() {
+    History history = exact();
+    history.gasMol = 5e-3;
+    history.rest(1);
+    history.pulse(0.2e-3, 4, 0, 1);
+    history.rest(30);
+    assertEquals(0.2e-3, history.account.admittedMol(), 1e-9);
+    History settled = exact();
+    settled.gasMol = 5e-3;
+    settled.slowMolPerS = 1e-6;
+    settled.rest(60);
+    settled.pulse(0.2e-3, 4, 0, 1);
+    settled.rest(30);
+    assertEquals(0.2e-3, settled.account.admittedMol(), 1e-8);
+  }
+
+  @Test
   void anExchangeOfGasIsNotUptake() {
     History history = exact();
     history.gasMol = 10e-3;
