@@ -163,7 +163,9 @@ public final class GasAccount implements Cloneable {
   }
 
   private void closeInterval() {
-    takenMol += seenMol() + unseenMol(rateMolPerS);
+    double filled = unseenMol(rateMolPerS);
+    takenMol += seenMol() + filled;
+    filledTotalMol += filled;
     unseenS = 0;
     openS = 0;
     baselineSamples = 0;

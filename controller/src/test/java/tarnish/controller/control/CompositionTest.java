@@ -1,6 +1,7 @@
 package tarnish.controller.control;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertSame;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import org.junit.jupiter.api.Test;
@@ -11,33 +12,45 @@ class CompositionTest {
   private static final Recipe RECIPE = TestSteps.recipe(TestSteps.ask());
   private static final double CHARGE_MOL = 4e-3 / 0.063546;
 
-  @Test
-  void byGasTwoAtomsComeWithEveryMoleculeOfOxygen() {
-    Estimate uptake = new Estimate(CHARGE_MOL / 4, 1e-5);
-    Estimate now = Composition.CHARGE.now(uptake, RECIPE, 0);
-    assertEquals(0.5, now.value(), 1e-12);
-    double gas = 1e-5 * 2 / CHARGE_MOL;
-    double mass = 1e-6 / 4e-3 * 0.5;
-    assertEquals(StrictMath.hypot(gas, mass), now.standardUncertainty(), 1e-12);
+  /** An account that rested while {@code mol} were taken up at a steady rate. */
+  private static GasAccount after(GasAccount before, double mol) {
+    ControlBench bench = ControlBench.with(TestSteps.ask());
+    TickWork work = new TickWork(bench.plan, bench.state);
+    GasAccount account = before;
+    for (int i = 0; i <= 4000; i++) {
+      double gasMol = 0.1 - mol * i / 4000;
+      account =
+          account.step(
+              GasAccount.Window.RESTING, new GasAccount.View(gasMol, 5e4, 0, 0, 0.25), work);
+    }
+    return account.step(
+        GasAccount.Window.EXCHANGING, new GasAccount.View(0, 5e4, 0, 0, 0.25), work);
   }
 
-  /** The gain of the gauge acts on the uptake since the reference only, noise on all of it. */
+  @Test
+  void byGasTwoAtomsComeWithEveryMoleculeOfOxygen() {
+    GasAccount gas = after(GasAccount.EMPTY, CHARGE_MOL / 4);
+    Estimate now = Composition.CHARGE.now(gas, RECIPE, 0.01);
+    assertEquals(0.5, now.value(), 1e-3);
+    double byGas = gas.uptakeSince(GasAccount.EMPTY, 0.01).standardUncertainty() * 2 / CHARGE_MOL;
+    double byMass = 1e-6 / 4e-3 * 0.5;
+    assertTrue(byGas > 0.005);
+    assertEquals(StrictMath.hypot(byGas, byMass), now.standardUncertainty(), 1e-7);
+  }
+
+  /** The gain of the gauge acts on the uptake since the reference only. */
   @Test
   void afterAReferenceOnlyTheGainOfWhatCameSinceCounts() {
-    Composition reference = new Composition(new Estimate(0.5, 0.001), CHARGE_MOL / 4);
-    double gain = 0.01;
-    double total = CHARGE_MOL * 3 / 8;
-    double random = 2e-6;
-    Estimate uptake = new Estimate(total, StrictMath.hypot(gain * total, random));
-    Estimate now = reference.now(uptake, RECIPE, gain);
-    assertEquals(0.75, now.value(), 1e-12);
-    double expected =
-        StrictMath.sqrt(
-            0.001 * 0.001
-                + square(0.25 * gain)
-                + square(0.25 * 1e-6 / 4e-3)
-                + square(random * 2 / CHARGE_MOL));
-    assertEquals(expected, now.standardUncertainty(), 1e-9);
+    GasAccount then = after(GasAccount.EMPTY, CHARGE_MOL / 4);
+    Composition reference = new Composition(new Estimate(0.4, 0.001), then);
+    GasAccount gas = after(then, CHARGE_MOL / 8);
+    Estimate now = reference.now(gas, RECIPE, 0.01);
+    assertEquals(0.65, now.value(), 1e-3);
+    double since = gas.uptakeSince(then, 0.01).standardUncertainty() * 2 / CHARGE_MOL;
+    assertTrue(since > 0.0025 && since < 0.004, "since " + since);
+    double expected = StrictMath.sqrt(square(0.001) + square(since) + square(0.25 * 1e-6 / 4e-3));
+    assertEquals(expected, now.standardUncertainty(), 1e-7);
+    assertEquals(0.001, reference.now(then, RECIPE, 0.01).standardUncertainty(), 1e-12);
   }
 
   private static double square(double x) {
@@ -59,15 +72,17 @@ class CompositionTest {
   @Test
   void jointlyTheWeightsAreTheInverseVariances() {
     Composition joined =
-        Composition.CHARGE.joined(new Estimate(10.0, 0.3), new Estimate(10.5, 0.4), 0.01);
+        Composition.CHARGE.joined(
+            new Estimate(10.0, 0.3), new Estimate(10.5, 0.4), GasAccount.EMPTY);
     assertEquals(10.18, joined.reference().value(), 1e-12);
     assertEquals(0.24, joined.reference().standardUncertainty(), 1e-12);
-    assertEquals(0.01, joined.uptakeAtReferenceMol());
+    assertSame(GasAccount.EMPTY, joined.gasThen());
   }
 
   @Test
   void anExactWitnessDoesNotDivideByZero() {
-    Composition joined = Composition.CHARGE.joined(Estimate.exact(0.5), new Estimate(0.6, 0.1), 0);
+    Composition joined =
+        Composition.CHARGE.joined(Estimate.exact(0.5), new Estimate(0.6, 0.1), GasAccount.EMPTY);
     assertEquals(0.5, joined.reference().value(), 1e-9);
     assertEquals(1e-9, joined.reference().standardUncertainty(), 1e-12);
   }
@@ -98,14 +113,21 @@ class CompositionTest {
     assertEquals(report.oxygenPerUnit().value(), report.conversion().value(), 1e-12);
   }
 
+  /** Filter 10 s: half of the way in a step of 10 s. */
   @Test
-  void theHeatIsThatAboveTheLastMark() {
+  void theHeatIsWhatTheSampleRoseAboveItselfAndAboveTheOven() {
     HeatWatch watch = HeatWatch.NONE.step(300, 298, 0.25);
     assertEquals(0, watch.excessK());
-    watch = watch.step(310, 298, 10);
-    assertEquals(5, watch.excessK(), 1e-12, "half of the way in 10 s at a filter of 10 s");
-    assertEquals(0, watch.marked().excessK());
-    assertEquals(305, watch.marked().sampleK(), 1e-12);
-    assertEquals(1, watch.step(305, 302, 1e9).excessK(), 1e-6);
+    HeatWatch heated = watch.step(310, 298, 10);
+    assertEquals(5, heated.excessK(), 1e-12);
+    assertEquals(0, heated.marked().excessK());
+    assertEquals(305, heated.marked().sampleK(), 1e-12);
+
+    HeatWatch warmed = watch.step(310, 306, 10);
+    assertEquals(1, warmed.excessK(), 1e-12, "a warming oven is no reaction");
+    HeatWatch cooled = watch.step(300, 290, 10);
+    assertEquals(0, cooled.excessK(), 1e-12, "an oven whose lead dies away is none either");
+    HeatWatch both = watch.step(304, 290, 10);
+    assertEquals(2, both.excessK(), 1e-12);
   }
 }

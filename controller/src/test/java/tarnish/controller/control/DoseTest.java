@@ -215,4 +215,22 @@ class DoseTest {
     }
     assertEquals(4000 * perPa, vessel.bench.state.gas().admittedMol(), 8 * perPa);
   }
+
+  @Test
+  void stoppingEndsThePulseAndTheHeating() {
+    Step.Soak warm = TestSteps.soak(400, 1e6, 3);
+    DosedVessel vessel = new DosedVessel(warm);
+    vessel.excessK = 60;
+    vessel.forSeconds(10);
+    assertTrue(vessel.bench.state.setpointK() > 0);
+    vessel.tick(new Request.Stop("Ada"));
+    assertEquals(BatchState.STOPPING, vessel.bench.phase());
+    assertEquals(ControlState.HEATER_OFF, vessel.bench.state.setpointK());
+
+    DosedVessel dosed = new DosedVessel(dose(1000, 90_000, 50, 20, 600));
+    assertTrue(dosed.bench.state.pulse().open());
+    dosed.excessK = 60;
+    dosed.tick(new Request.Stop("Ada"));
+    assertFalse(dosed.bench.state.pulse().open());
+  }
 }

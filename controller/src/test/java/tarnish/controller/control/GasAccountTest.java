@@ -124,6 +124,40 @@ class GasAccountTest {
   }
 
   @Test
+  void pulsesThatFollowEachOtherHideNoSteadyUptake() {
+    History history = exact();
+    history.gasMol = 5e-3;
+    history.slowMolPerS = 1e-6;
+    history.rest(300);
+    for (int i = 0; i < 10; i++) {
+      history.pulse(0.2e-3, 4, 0, 1);
+      history.rest(i % 2 == 0 ? 1 : 6);
+    }
+    history.rest(300);
+    // Where the next pulse comes within seconds only the rate before them all is known, and the
+    // last part of a baseline that was cut short is lost.
+    assertEquals(history.takenMol, history.account.uptakeMol(), 1e-5);
+    assertEquals(10, history.account.pulses());
+  }
+
+  @Test
+  void aPulseBeforeTheFirstBaselineStartsFromTheLastRestingReading() {
+    History history = exact();
+    history.gasMol = 5e-3;
+    history.rest(1);
+    history.pulse(0.2e-3, 4, 0, 1);
+    history.rest(30);
+    assertEquals(0.2e-3, history.account.admittedMol(), 1e-9);
+    History settled = exact();
+    settled.gasMol = 5e-3;
+    settled.slowMolPerS = 1e-6;
+    settled.rest(60);
+    settled.pulse(0.2e-3, 4, 0, 1);
+    settled.rest(30);
+    assertEquals(0.2e-3, settled.account.admittedMol(), 1e-8);
+  }
+
+  @Test
   void anExchangeOfGasIsNotUptake() {
     History history = exact();
     history.gasMol = 10e-3;
@@ -148,8 +182,9 @@ class GasAccountTest {
     history.slowMolPerS = 2e-9;
     history.rest(36_000);
     assertEquals(history.takenMol, history.account.uptakeMol(), 1e-7);
-    Estimate uptake = history.account.uptake(GAIN);
+    Estimate uptake = history.account.uptakeSince(GasAccount.EMPTY, GAIN);
     double leaked = 2e-9 * 36_000;
+    // Nearly nothing was filled in: the first seconds, before the gauge had come to rest.
     assertEquals(
         StrictMath.hypot(0.5 * leaked, GAIN * uptake.value()),
         uptake.standardUncertainty(),
@@ -211,29 +246,60 @@ class GasAccountTest {
     return history;
   }
 
+  /**
+   * The stated uncertainty covers uptake that fades faster than in these histories, so here more
+   * than 95 % of the errors must lie within 2 u.
+   */
   @Test
   void theAccountEqualsTheTruthWithinItsStatedUncertainty() {
     int seeds = 200;
     int within = 0;
-    double sumOfScores = 0;
-    double sumOfTaken = 0;
+    int withinByGain = 0;
+    double errorsMol = 0;
+    double takenMol = 0;
     for (long seed = 1; seed <= seeds; seed++) {
       History history = batch(seed);
-      Estimate uptake = history.account.uptake(GAIN);
-      double score = history.errorMol() / uptake.standardUncertainty();
-      within += StrictMath.abs(score) <= 2 ? 1 : 0;
-      sumOfScores += score;
-      sumOfTaken += history.takenMol;
-      assertTrue(StrictMath.abs(score) < 5, "seed " + seed + " is off by " + score + " u");
+      Estimate uptake = history.account.uptakeSince(GasAccount.EMPTY, GAIN);
+      double errorMol = history.account.uptakeMol() - history.takenMol;
+      within += StrictMath.abs(errorMol) <= 2 * uptake.standardUncertainty() ? 1 : 0;
+      withinByGain += StrictMath.abs(errorMol) <= 2 * GAIN * uptake.value() ? 1 : 0;
+      errorsMol += errorMol;
+      takenMol += history.takenMol;
     }
-    double coverage = (double) within / seeds;
-    double bias = sumOfScores / seeds;
     String found =
-        "coverage of 2 u: %.3f, mean error %.3f u, mean uptake %.2f mmol"
-            .formatted(coverage, bias, 1e3 * sumOfTaken / seeds);
-    // 95.4 % of 200 is 190.8 with a standard deviation of 3.0: three of them are allowed.
-    assertTrue(coverage >= 0.91, found);
-    // The mean of 200 scores has a standard deviation of 0.07.
-    assertTrue(StrictMath.abs(bias) < 0.25, found);
+        "seeds 1 to %d: %d within 2 u, %d within 2 u of the gain alone, mean error %.3f %%"
+            .formatted(seeds, within, withinByGain, 100 * errorsMol / takenMol);
+    // 95.4 % of 200 is 191 with a standard deviation of 3: the count may be three of them less.
+    assertTrue(within >= 182, found);
+    assertTrue(withinByGain >= 170, found);
+    // The mean of 200 gain errors of 1.2 % has a standard deviation of 0.085 %.
+    assertTrue(StrictMath.abs(errorsMol / takenMol) < 0.0025, found);
+  }
+
+  @Test
+  void uptakeSinceAnEarlierAccountCountsOnlyWhatCameAfterIt() {
+    History history = new History(3, 0, 2e-9, 0, NOISE_MOL);
+    history.gasMol = 9e-3;
+    history.slowMolPerS = 1e-6;
+    history.rest(1000);
+    GasAccount then = history.account;
+    assertEquals(0, then.uptakeSince(then, GAIN).value());
+    assertEquals(0, then.uptakeSince(then, GAIN).standardUncertainty());
+    history.pulse(1e-3, 5, 0, 1);
+    history.rest(1000);
+    Estimate since = history.account.uptakeSince(then, GAIN);
+    assertEquals(1005e-6, since.value(), 1e-5);
+    double filled = 1e-6 * (5 + 1.5 + 2.5);
+    double expected =
+        StrictMath.sqrt(
+            square(GAIN * since.value())
+                + square(0.5 * 2e-9 * 1000)
+                + square(filled)
+                + 0.12 * square(NOISE_MOL));
+    assertEquals(expected, since.standardUncertainty(), 0.05 * expected);
+  }
+
+  private static double square(double x) {
+    return x * x;
   }
 }

@@ -423,4 +423,55 @@ class InterlocksTest {
       assertFalse(row.firstOut());
     }
   }
+
+  @Test
+  void aRefusedRestartNamesTheAlarmThatCameFirst() {
+    ControlBench bench = heating();
+    bench.set(Channel.SEAL_TEMPERATURE, 500).ticks(2);
+    bench.set(Channel.ROOM_OXYGEN, 0.24).ticks(2);
+    bench.tick(new Request.Restart("Ada"));
+    assertTrue(lastRefusal(bench).contains("seal temperature"), lastRefusal(bench));
+    bench.set(Channel.SEAL_TEMPERATURE, 295).tick();
+    bench.tick(new Request.Reset("Ada", "seal too hot", "fan mended"), new Request.Restart("Ada"));
+    assertTrue(lastRefusal(bench).contains("too much oxygen"), lastRefusal(bench));
+    assertEquals(
+        1,
+        bench.events(Event.RequestDone.class).stream()
+            .filter(e -> e.what().equals("reset 'seal too hot'"))
+            .count());
+  }
+
+  private static String lastRefusal(ControlBench bench) {
+    return bench.events(Event.RequestRefused.class).stream()
+        .reduce((a, b) -> b)
+        .orElseThrow()
+        .why();
+  }
+
+  @Test
+  void aDoorThatIsOpenDoesNotForbidARestart() {
+    ControlBench bench = heating();
+    bench.set(Channel.DOOR, 0).ticks(2);
+    bench.set(Channel.SEAL_TEMPERATURE, 500).ticks(2);
+    assertEquals(BatchState.HELD, bench.phase());
+    assertTrue(bench.state.phaseWhy().contains("seal"), bench.state.phaseWhy());
+    bench.set(Channel.SEAL_TEMPERATURE, 295).tick();
+    bench.tick(new Request.Reset("Ada", "seal too hot", "fan mended"), new Request.Restart("Ada"));
+    assertEquals(BatchState.RUNNING, bench.phase());
+    assertFalse(bench.isOn(Switch.HEATER));
+  }
+
+  @Test
+  void aTroubleThatIsReportedAgainIsOneAlarm() {
+    ControlBench bench = heating();
+    Request trouble =
+        new Request.ShellTrouble("service", InterlockTable.JOURNAL_NOT_WRITABLE, "Disk full.");
+    bench.tick(trouble, trouble);
+    assertEquals(1, bench.events(Event.AlarmRaised.class).size());
+    bench.tick();
+    assertEquals(
+        AlarmState.LATCHED_UNACKNOWLEDGED, bench.alarm(InterlockTable.JOURNAL_NOT_WRITABLE));
+    bench.tick(trouble);
+    assertEquals(2, bench.events(Event.AlarmRaised.class).size(), "it came back");
+  }
 }

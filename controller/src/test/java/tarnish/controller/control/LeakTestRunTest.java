@@ -57,6 +57,9 @@ class LeakTestRunTest {
     bench.forSeconds(SETTLE_S + WATCH_S + 1);
     assertEquals(2, bench.events(Event.LeakTested.class).size(), "the test is done again");
     assertTrue(bench.events(Event.LeakTested.class).get(1).passed());
+    long begun =
+        bench.events(Event.StepStarted.class).stream().filter(e -> e.position() == 0).count();
+    assertEquals(1, begun, "it is the same step");
   }
 
   @Test
@@ -143,5 +146,15 @@ class LeakTestRunTest {
     assertTrue(bench.state.run().doing().contains("settle"));
     bench.set(Channel.VESSEL_PRESSURE, 100).forSeconds(360);
     assertTrue(bench.state.run().doing().contains("5 min"), bench.state.run().doing());
+  }
+
+  @Test
+  void aPausedLeakTestBeginsAnew() {
+    ControlBench bench = ControlBench.with(TestSteps.leakTest(60, 600, 0.1)).start();
+    bench.forSeconds(500);
+    bench.tick(new Request.Pause("Ada"));
+    bench.tick(new Request.Resume("Ada"));
+    assertTrue(bench.state.run().doing().contains("settle"), bench.state.run().doing());
+    assertEquals(1, bench.events(Event.StepStarted.class).size());
   }
 }

@@ -257,4 +257,14 @@ class OpenAndAskTest {
     assertEquals(1, bench.state.cursor().position());
     assertEquals(2, bench.events(Event.Asked.class).size(), "not asked again after the hold");
   }
+
+  @Test
+  void stoppingForgetsTheQuestion() {
+    ControlBench bench = ControlBench.with(TestSteps.ask()).start().ticks(2);
+    assertEquals(1, bench.state.question().number());
+    bench.tick(new Request.Restart("Ada"));
+    assertEquals(1, bench.state.question().number(), "a refusal forgets nothing");
+    bench.tick(new Request.Stop("Ada"));
+    assertNull(bench.state.question());
+  }
 }

@@ -97,4 +97,28 @@ class RepeatTest {
     assertEquals(BatchState.COMPLETE, bench.phase(), "the second outer pass took up nothing");
     assertEquals(4, begun(bench).size());
   }
+
+  @Test
+  void conversionIsMeantToTheTarget() {
+    // To Cu2O, 0.5 O per Cu, a tenth is half of the oxygen: 1.57 mmol.
+    Step.Soak pass = TestSteps.soak(295, 200, 5);
+    ControlBench bench =
+        new ControlBench(
+            new TestRig().build(),
+            TestSteps.recipeTo(
+                new tarnish.shared.recipe.OxideMember("Cu2O", 0.5),
+                TestSteps.repeat(10, new RepeatUntil.ConversionAtLeast(0.1), pass),
+                short10()));
+    bench.pressurePa(95_000).start().forSeconds(20);
+    takeUp(bench, 1.4e-3);
+    bench.forSeconds(190);
+    assertEquals(List.of(1, 1), begun(bench));
+    takeUp(bench, 0.3e-3);
+    bench.forSeconds(200);
+    assertEquals(List.of(1, 1, 3), begun(bench));
+    double perUnit = new Report(bench.plan, bench.state).oxygenPerUnit().value();
+    double conversion = new Report(bench.plan, bench.state).conversion().value();
+    assertEquals(2 * perUnit, conversion, 1e-12);
+    assertTrue(conversion > 0.1);
+  }
 }

@@ -18,13 +18,17 @@ final class TestSteps {
 
   /** 4 g of copper on the way to copper(II) oxide. */
   static Recipe recipe(Step... steps) {
+    return recipeTo(new OxideMember("CuO", 1), steps);
+  }
+
+  static Recipe recipeTo(OxideMember target, Step... steps) {
     return new Recipe(
         "test recipe",
         true,
         new Charge("Cu", 4e-3, 1e-6),
         0.063546,
         List.of(new OxideMember("Cu", 0), new OxideMember("Cu2O", 0.5), new OxideMember("CuO", 1)),
-        new OxideMember("CuO", 1),
+        target,
         OptionalDouble.of(80e3),
         OptionalDouble.of(-312e3),
         "quartz tube",
