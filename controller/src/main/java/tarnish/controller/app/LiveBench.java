@@ -272,8 +272,10 @@ final class LiveBench implements Bench, AutoCloseable {
       queue.drainTo(requests);
     }
     if (standIn != null) {
-      Optional<Request> byItself =
-          standIn.pauseOrResume(run.state(), (run.millis() + rig.tickMillis()) / 1000.0);
+      Optional<Request> byItself = standIn.staysIn(run.state());
+      if (byItself.isEmpty()) {
+        byItself = standIn.pauseOrResume(run.state(), (run.millis() + rig.tickMillis()) / 1000.0);
+      }
       if (byItself.isPresent()) {
         requests = new ArrayList<>(requests);
         requests.add(byItself.get());
@@ -323,7 +325,7 @@ final class LiveBench implements Bench, AutoCloseable {
     recorded = true;
     trace = new SetpointTrace();
     weighedQuestion = 0;
-    standIn = standInPauses ? new StandInOperator(wanted.recipe(), bench) : null;
+    standIn = standInPauses ? new StandInOperator(plan, bench) : null;
     pending = new Request.Start(wanted.by());
     LOG.info("Batch {} begins: {}", batch, wanted.recipe().title());
   }
