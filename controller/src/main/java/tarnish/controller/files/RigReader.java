@@ -6,6 +6,7 @@ import tarnish.shared.estimate.Estimate;
 import tarnish.shared.gas.TwoZoneVolume;
 import tarnish.shared.quantity.Unit;
 import tarnish.shared.reading.Channel;
+import tarnish.shared.rig.Defeat;
 import tarnish.shared.rig.GasSource;
 import tarnish.shared.rig.Heater;
 import tarnish.shared.rig.Heater.Actuator;
@@ -34,7 +35,8 @@ public final class RigReader {
           "vent",
           "regulation",
           "limits",
-          "sensors");
+          "sensors",
+          "defeat");
 
   /** Stands in for a volume that could not be read, so that the rest can still be checked. */
   private static final double UNREAD_M3 = 1e-4;
@@ -126,8 +128,12 @@ public final class RigReader {
             regulation,
             attended.limits(),
             unattended.limits(),
-            ventOpen);
+            ventOpen,
+            top.optionalNode("defeat")
+                .map(node -> DefeatReader.read(node, faults))
+                .orElse(Defeat.NONE));
     RigRules.check(rig, top);
+    DefeatReader.check(rig, top);
     return faults.result(() -> rig);
   }
 
