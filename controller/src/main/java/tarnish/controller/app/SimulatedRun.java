@@ -62,6 +62,12 @@ final class SimulatedRun {
     return decide(nowMillis, requests);
   }
 
+  /** A tick at a given time on a bench that has been moved on to it already. */
+  Turn decideAt(long nowMillis, List<Request> requests) {
+    bench.read(readings);
+    return decide(nowMillis, requests);
+  }
+
   /** Goes through a recorded tick again, so that bench and control are as they were after it. */
   void relive(RecordedTick recorded) {
     for (Request request : recorded.requests()) {

@@ -35,6 +35,9 @@ record GasSigns(Doing doing, long sinceMillis, double startPa, Mark reference, b
 
   private static final long WINDOW_MILLIS = 300_000;
 
+  /** Once gas comes in it is looked at more often, so that its end is seen soon. */
+  private static final long FOLLOW_MILLIS = 60_000;
+
   /** Rise that is at once too much, and one that is too much over a whole window, in Pa. */
   private static final double FAST_PA = 800;
 
@@ -93,7 +96,8 @@ record GasSigns(Doing doing, long sinceMillis, double startPa, Mark reference, b
     if (reference == null) {
       return new GasSigns(doing, sinceMillis, work.pressurePa(), mark(work, nowMillis), slowRise);
     }
-    if (nowMillis - reference.millis < WINDOW_MILLIS) {
+    long windowMillis = slowRise || risesFast(work) ? FOLLOW_MILLIS : WINDOW_MILLIS;
+    if (nowMillis - reference.millis < windowMillis) {
       return this;
     }
     boolean rose = risePa(work) > SLOW_PA + thermalPa(work);
@@ -142,7 +146,11 @@ record GasSigns(Doing doing, long sinceMillis, double startPa, Mark reference, b
   /** Gas comes in although every valve is shut. */
   static boolean gasComesIn(TickWork work) {
     GasSigns gas = work.signs.gas();
-    return gas.watching(work) && (gas.slowRise || gas.risePa(work) > FAST_PA + gas.thermalPa(work));
+    return gas.watching(work) && (gas.slowRise || gas.risesFast(work));
+  }
+
+  private boolean risesFast(TickWork work) {
+    return risePa(work) > FAST_PA + thermalPa(work);
   }
 
   /** Gas comes in and goes on past the pressure of the room: it comes from a supply. */

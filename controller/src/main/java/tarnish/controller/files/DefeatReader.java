@@ -9,7 +9,7 @@ import tarnish.shared.rig.RigDescription;
 
 /** Reads which interlocks of a rig may be defeated for a while. */
 final class DefeatReader {
-  /** Without these nothing would be left between a fault and the glass. */
+  /** Without these nothing would be left between a fault and the glass; the last have no effect. */
   private static final Set<String> NEVER =
       Set.of(
           "emergency stop",
@@ -19,7 +19,12 @@ final class DefeatReader {
           "glass over its rating",
           "runaway",
           "heater stuck on",
-          "loop overrun");
+          "loop overrun",
+          "operator overdue",
+          "person needed",
+          "interlock defeated",
+          "pressure low",
+          "clock stepped");
 
   private DefeatReader() {}
 
