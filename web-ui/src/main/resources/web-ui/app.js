@@ -7,6 +7,7 @@ import { setUpCommands, showCommands } from './commands.js';
 import { byId, say, shape, show } from './dom.js';
 import { announce, showHeadline } from './headline.js';
 import { read } from './service.js';
+import { setUpPresence, showPresence } from './presence.js';
 import { setUpStart, showStart } from './start.js';
 import { showEvents, showTables } from './tables.js';
 import { Trend } from './trend.js';
@@ -61,6 +62,7 @@ function render() {
   showHeadline(status);
   showTrouble();
   showCommands(status, lost);
+  showPresence(status, lost);
   showAsk(status.ask);
   showAlarms(status.alarms || [], lost);
   showTables(status);
@@ -118,6 +120,7 @@ function lose(failure) {
   document.title = 'Service lost – Tarnish';
   if (!status) return;
   showAlarms(status.alarms || [], true);
+  showPresence(status, true);
   showStart(status, true);
 }
 
@@ -150,6 +153,7 @@ function showTrouble() {
 
 setUpCommands();
 setUpAsk();
+setUpPresence();
 setUpStart();
 setUpBatches();
 setInterval(() => {

@@ -333,8 +333,10 @@ final class LiveBench implements Bench, AutoCloseable {
       queue.drainTo(requests);
     }
     if (standIn != null) {
-      Optional<Request> byItself =
-          standIn.pauseOrResume(run.state(), (run.millis() + rig.tickMillis()) / 1000.0);
+      Optional<Request> byItself = standIn.staysIn(run.state());
+      if (byItself.isEmpty()) {
+        byItself = standIn.pauseOrResume(run.state(), (run.millis() + rig.tickMillis()) / 1000.0);
+      }
       if (byItself.isPresent()) {
         requests = new ArrayList<>(requests);
         requests.add(byItself.get());
@@ -385,7 +387,7 @@ final class LiveBench implements Bench, AutoCloseable {
     weighedQuestion = 0;
     standIn =
         standInPauses && bench instanceof SimulatedBench simulated
-            ? new StandInOperator(wanted.recipe(), simulated.rig())
+            ? new StandInOperator(plan, simulated.rig())
             : null;
     clock.restart(0);
     pending = new Request.Start(wanted.by());

@@ -21,7 +21,8 @@ import tarnish.controller.journal.JournalException;
       CheckCommand.class,
       PlanCommand.class,
       ExportCommand.class,
-      ReplayCommand.class
+      ReplayCommand.class,
+      CampaignCommand.class
     })
 public final class Main implements Runnable {
   static final int DONE = 0;

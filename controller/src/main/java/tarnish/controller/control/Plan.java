@@ -18,6 +18,7 @@ import tarnish.shared.rig.SensorDescription;
  *     temperature
  * @param topSoakK highest soak temperature of the recipe, 0 where it has none
  * @param gaugeNoisePa standard deviation of one pressure reading
+ * @param plausibility what can be believed of each sensor
  */
 public record Plan(
     Recipe recipe,
@@ -26,7 +27,8 @@ public record Plan(
     List<InterlockRow> interlocks,
     double gasGain,
     double topSoakK,
-    double gaugeNoisePa) {
+    double gaugeNoisePa,
+    PlausibilityRules plausibility) {
 
   /** How well the mean temperature of the hot gas is known, in K: common practice, not measured. */
   private static final double HOT_GAS_STANDARD_UNCERTAINTY_K = 4;
@@ -41,7 +43,21 @@ public record Plan(
         InterlockTable.of(rig),
         gasGain(rig),
         topSoakK(recipe.steps()),
-        rig.sensor(Channel.VESSEL_PRESSURE).map(SensorDescription::noise).orElse(0.0));
+        rig.sensor(Channel.VESSEL_PRESSURE).map(SensorDescription::noise).orElse(0.0),
+        PlausibilityRules.of(rig));
+  }
+
+  /** The same without one row of the interlock table: only to show that a campaign misses it. */
+  public Plan without(String interlock) {
+    return new Plan(
+        recipe,
+        rig,
+        program,
+        interlocks.stream().filter(row -> !row.id().equals(interlock)).toList(),
+        gasGain,
+        topSoakK,
+        gaugeNoisePa,
+        plausibility);
   }
 
   private static double topSoakK(List<Step> steps) {

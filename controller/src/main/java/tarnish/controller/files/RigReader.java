@@ -7,6 +7,7 @@ import tarnish.shared.estimate.Estimate;
 import tarnish.shared.gas.TwoZoneVolume;
 import tarnish.shared.quantity.Unit;
 import tarnish.shared.reading.Channel;
+import tarnish.shared.rig.Defeat;
 import tarnish.shared.rig.GasSource;
 import tarnish.shared.rig.Heater;
 import tarnish.shared.rig.Heater.Actuator;
@@ -37,7 +38,8 @@ public final class RigReader {
           "limits",
           "sensors",
           "devices",
-          "switches");
+          "switches",
+          "defeat");
 
   /** Stands in for a volume that could not be read, so that the rest can still be checked. */
   private static final double UNREAD_M3 = 1e-4;
@@ -140,8 +142,12 @@ public final class RigReader {
             regulation,
             attended.limits(),
             unattended.limits(),
-            ventOpen);
+            ventOpen,
+            top.optionalNode("defeat")
+                .map(node -> DefeatReader.read(node, faults))
+                .orElse(Defeat.NONE));
     RigRules.check(rig, top);
+    DefeatReader.check(rig, top);
     Optional<DeviceSetup> setup = devices(top, rig, sensorReader, real);
     return faults.result(() -> new RigFile(rig, setup));
   }

@@ -70,6 +70,16 @@ final class Fields {
     return value;
   }
 
+  /** A finite number above {@code above} and at most {@code greatest}. */
+  double number(String name, double above, double greatest) {
+    double value = finite(name, object.path(name));
+    if (!(value > above && value <= greatest)) {
+      throw Refused.malformed(
+          "'" + name + "' must be above " + above + " and at most " + greatest + ".");
+    }
+    return value;
+  }
+
   /** Finite numbers by name; empty if the field is missing. */
   Map<String, Double> numbers(String name, int countMax, int nameLengthMax) {
     Map<String, Double> values = new LinkedHashMap<>();
@@ -93,7 +103,7 @@ final class Fields {
   private static double finite(String name, JsonNode node) {
     double value = node.isNumber() ? node.doubleValue() : Double.NaN;
     if (!Double.isFinite(value)) {
-      throw Refused.malformed("Every value of '" + name + "' must be a finite number.");
+      throw Refused.malformed("'" + name + "' must be a finite number, and every value of it.");
     }
     return value;
   }

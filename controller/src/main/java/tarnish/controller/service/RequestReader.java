@@ -5,6 +5,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.function.Function;
+import tarnish.controller.control.Presence;
 import tarnish.controller.control.Request;
 
 /** Turns what a page sends into a request; only the types listed here can come from the web. */
@@ -14,18 +15,26 @@ final class RequestReader {
   private static final int REASON_LENGTH_MAX = 500;
   private static final int REMARK_LENGTH_MAX = 2000;
   private static final int VALUES_MAX = 20;
+  private static final double MINUTES_MAX = 24 * 60;
 
   private static final Map<String, Function<JsonNode, Request>> TYPES =
       new TreeMap<>(
-          Map.of(
-              "pause", node -> new Request.Pause(by(node)),
-              "resume", node -> new Request.Resume(by(node)),
-              "restart", node -> new Request.Restart(by(node)),
-              "stop", node -> new Request.Stop(by(node)),
-              "abort", node -> new Request.Abort(by(node)),
-              "acknowledge", RequestReader::acknowledge,
-              "reset", RequestReader::reset,
-              "answer", RequestReader::answer));
+          Map.ofEntries(
+              Map.entry("pause", node -> new Request.Pause(by(node))),
+              Map.entry("resume", node -> new Request.Resume(by(node))),
+              Map.entry("restart", node -> new Request.Restart(by(node))),
+              Map.entry("stop", node -> new Request.Stop(by(node))),
+              Map.entry("abort", node -> new Request.Abort(by(node))),
+              Map.entry("acknowledge", RequestReader::acknowledge),
+              Map.entry("reset", RequestReader::reset),
+              Map.entry("answer", RequestReader::answer),
+              Map.entry("checkIn", RequestReader::checkIn),
+              Map.entry("checkOut", node -> new Request.CheckOut(by(node))),
+              Map.entry("handOver", RequestReader::handOver),
+              Map.entry("shelve", RequestReader::shelve),
+              Map.entry("unshelve", RequestReader::unshelve),
+              Map.entry("defeat", RequestReader::defeat),
+              Map.entry("enforce", RequestReader::enforce)));
 
   private RequestReader() {}
 
@@ -61,6 +70,47 @@ final class RequestReader {
         name(fields),
         fields.line("alarm", ALARM_LENGTH_MAX),
         fields.line("reason", REASON_LENGTH_MAX));
+  }
+
+  private static Request checkIn(JsonNode node) {
+    Fields fields = Fields.of(node, Set.of("type", "by", "hours"));
+    return new Request.CheckIn(name(fields), fields.number("hours", 0, Presence.HOURS_MAX));
+  }
+
+  private static Request handOver(JsonNode node) {
+    Fields fields = Fields.of(node, Set.of("type", "by", "to", "hours"));
+    return new Request.HandOver(
+        name(fields),
+        fields.line("to", NAME_LENGTH_MAX),
+        fields.number("hours", 0, Presence.HOURS_MAX));
+  }
+
+  private static Request shelve(JsonNode node) {
+    Fields fields = Fields.of(node, Set.of("type", "by", "alarm", "minutes", "reason"));
+    return new Request.Shelve(
+        name(fields),
+        fields.line("alarm", ALARM_LENGTH_MAX),
+        fields.number("minutes", 0, MINUTES_MAX),
+        fields.line("reason", REASON_LENGTH_MAX));
+  }
+
+  private static Request unshelve(JsonNode node) {
+    Fields fields = Fields.of(node, Set.of("type", "by", "alarm"));
+    return new Request.Unshelve(name(fields), fields.line("alarm", ALARM_LENGTH_MAX));
+  }
+
+  private static Request defeat(JsonNode node) {
+    Fields fields = Fields.of(node, Set.of("type", "by", "alarm", "minutes", "reason"));
+    return new Request.Defeat(
+        name(fields),
+        fields.line("alarm", ALARM_LENGTH_MAX),
+        fields.number("minutes", 0, MINUTES_MAX),
+        fields.line("reason", REASON_LENGTH_MAX));
+  }
+
+  private static Request enforce(JsonNode node) {
+    Fields fields = Fields.of(node, Set.of("type", "by", "alarm"));
+    return new Request.Enforce(name(fields), fields.line("alarm", ALARM_LENGTH_MAX));
   }
 
   private static Request answer(JsonNode node) {
