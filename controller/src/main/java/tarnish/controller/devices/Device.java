@@ -29,8 +29,10 @@ public interface Device {
    */
   void order(OutputSpec output, int value) throws DeviceTrouble;
 
-  /** Throws away what may still come as an answer to an older question. */
-  default void forgetLateAnswers() {}
+  /**
+   * Called after every trouble. Throws away what may still come as an answer to an older question.
+   */
+  default void forgetLateAnswers() throws DeviceTrouble {}
 
   /** Lets go; never throws. */
   void close();

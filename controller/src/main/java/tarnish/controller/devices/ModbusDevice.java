@@ -15,6 +15,7 @@ import com.digitalpetri.modbus.pdu.WriteSingleCoilRequest;
 import com.digitalpetri.modbus.pdu.WriteSingleRegisterRequest;
 import com.digitalpetri.modbus.serial.client.SerialPortClientTransport;
 import com.digitalpetri.modbus.tcp.client.NettyTcpClientTransport;
+import java.io.IOException;
 import java.time.Duration;
 import java.util.HexFormat;
 import tarnish.controller.devices.DeviceTrouble.Kind;
@@ -28,6 +29,9 @@ import tarnish.controller.devices.setup.Register.Table;
 
 /** A Modbus unit, or several on one line, on RTU or TCP. */
 final class ModbusDevice implements Device {
+  /** No unit worth having answers later than this after it was asked. Common practice. */
+  private static final long QUIET_MILLIS = 1_000;
+
   private final DeviceSpec.Link link;
   private final Duration timeout;
   private ModbusClient client;
@@ -39,6 +43,29 @@ final class ModbusDevice implements Device {
 
   @Override
   public void open() throws DeviceTrouble {
+    if (link instanceof DeviceSpec.ModbusSerial serial) {
+      SerialPorts.listenUntilQuiet(serial.line(), quietMillis());
+    }
+    connect();
+  }
+
+  /**
+   * An RTU answer does not say which question it belongs to: a late one of the same length would be
+   * taken for the answer to the next. So nothing is asked before the line has been quiet.
+   */
+  @Override
+  public void forgetLateAnswers() throws DeviceTrouble {
+    if (link instanceof DeviceSpec.ModbusSerial) {
+      close();
+      open();
+    }
+  }
+
+  private long quietMillis() {
+    return Math.max(QUIET_MILLIS, 3 * timeout.toMillis());
+  }
+
+  private void connect() throws DeviceTrouble {
     try {
       client = link instanceof DeviceSpec.ModbusSerial serial ? serial(serial) : network();
       client.connect();
@@ -170,16 +197,23 @@ final class ModbusDevice implements Device {
       throw new DeviceTrouble(
           Kind.REFUSED, "the unit refuses: exception code " + e.getExceptionCode());
     } catch (ModbusExecutionException e) {
-      boolean crc = false;
-      for (Throwable t = e; t != null; t = t.getCause()) {
-        crc |= t instanceof ModbusCrcException;
-      }
-      throw crc
-          ? new DeviceTrouble(Kind.GARBLED, "a frame with a wrong check sum")
-          : new DeviceTrouble(Kind.LOST, "the line went dead: " + rootWords(e));
+      throw broken(e);
     } catch (RuntimeException e) {
       throw new DeviceTrouble(Kind.GARBLED, "a frame that is no answer: " + rootWords(e));
     }
+  }
+
+  private static DeviceTrouble broken(ModbusExecutionException e) {
+    Throwable root = e;
+    while (root.getCause() != null) {
+      root = root.getCause();
+    }
+    if (root instanceof ModbusCrcException) {
+      return new DeviceTrouble(Kind.GARBLED, "a frame with a wrong check sum");
+    }
+    return root instanceof IOException
+        ? new DeviceTrouble(Kind.LOST, "the line went dead: " + rootWords(e))
+        : new DeviceTrouble(Kind.GARBLED, "a frame that is no answer: " + rootWords(e));
   }
 
   private static String rootWords(Throwable e) {

@@ -34,7 +34,7 @@ import tarnish.sim.SimulatedRig;
  */
 class WiredBenchIT {
   private static final String ME = "test";
-  private static final long PATIENCE_MILLIS = 240_000;
+  private static final long PATIENCE_MILLIS = 90_000;
 
   @TempDir Path folder;
 
