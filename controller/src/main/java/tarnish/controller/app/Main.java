@@ -21,6 +21,7 @@ import tarnish.controller.journal.JournalException;
       CheckCommand.class,
       ExportCommand.class,
       ReplayCommand.class,
+      BenchCommand.class,
       InstrumentsCommand.class
     })
 public final class Main implements Runnable {
