@@ -32,7 +32,7 @@ public interface Device {
   /**
    * Called after every trouble. Throws away what may still come as an answer to an older question.
    */
-  default void forgetLateAnswers() throws DeviceTrouble {}
+  default void forgetLateAnswers() {}
 
   /** Lets go; never throws. */
   void close();

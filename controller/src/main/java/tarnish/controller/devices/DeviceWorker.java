@@ -286,19 +286,11 @@ final class DeviceWorker {
         } else {
           // A late answer must not be taken for the answer to the next question.
           quietUntilNanos = clock.getAsLong() + (long) (spec.answerWithinS() * 1e9);
-          forgetLateAnswers();
+          device.forgetLateAnswers();
         }
       }
     }
     publish();
-  }
-
-  private void forgetLateAnswers() {
-    try {
-      device.forgetLateAnswers();
-    } catch (DeviceTrouble e) {
-      lose(e.getMessage());
-    }
   }
 
   private void lose(String why) {
