@@ -100,7 +100,7 @@ final class SensorCalibration {
     }
   }
 
-  /** Clausius and Clapeyron: 1/T = 1/T0 - R/L ln(p/p0); within 0.03 K from 900 to 1050 hPa. */
+  /** Clausius and Clapeyron: 1/T = 1/T0 - R/L ln(p/p0); within 0.05 K from 900 to 1050 hPa. */
   static double boilingK(double pressurePa) {
     return 1
         / (1 / BOILING_K
