@@ -394,22 +394,26 @@ final class LiveBench implements Bench, AutoCloseable {
     LOG.info("Batch {} begins: {}", batch, wanted.recipe().title());
   }
 
+  /** A recipe without steps, for a bench that is only watched. */
+  static Recipe noBatch(RigDescription rig) {
+    return new Recipe(
+        "No batch",
+        rig.invented(),
+        new Charge("Cu", 1e-3, 1e-6),
+        63.546e-3,
+        List.of(new OxideMember("Cu", 0), new OxideMember("CuO", 1)),
+        new OxideMember("CuO", 1),
+        OptionalDouble.empty(),
+        OptionalDouble.empty(),
+        rig.vessel().name(),
+        rig.oxygen().name(),
+        List.of(),
+        List.of());
+  }
+
   /** Watches the bench without a batch: an empty recipe that is never started. */
   private void beginIdle() {
-    Recipe nothing =
-        new Recipe(
-            "No batch",
-            rig.invented(),
-            new Charge("Cu", 1e-3, 1e-6),
-            63.546e-3,
-            List.of(new OxideMember("Cu", 0), new OxideMember("CuO", 1)),
-            new OxideMember("CuO", 1),
-            OptionalDouble.empty(),
-            OptionalDouble.empty(),
-            rig.vessel().name(),
-            rig.oxygen().name(),
-            List.of(),
-            List.of());
+    Recipe nothing = noBatch(rig);
     Plan plan = Plan.of(nothing, rig);
     BatchBench bench = maker.make(rig, nothing, seed, null);
     run = new BenchRun(plan, bench, ControlState.initial(plan));

@@ -22,7 +22,9 @@ import tarnish.controller.journal.JournalException;
       PlanCommand.class,
       ExportCommand.class,
       ReplayCommand.class,
-      CampaignCommand.class
+      CampaignCommand.class,
+      BenchCommand.class,
+      InstrumentsCommand.class
     })
 public final class Main implements Runnable {
   static final int DONE = 0;

@@ -3,6 +3,7 @@ package tarnish.controller.files;
 import java.util.List;
 import java.util.Optional;
 import tarnish.controller.devices.setup.DeviceSetup;
+import tarnish.controller.devices.setup.DeviceSpec;
 import tarnish.shared.estimate.Estimate;
 import tarnish.shared.gas.TwoZoneVolume;
 import tarnish.shared.quantity.Unit;
@@ -166,10 +167,13 @@ public final class RigReader {
     }
     Optional<Node> node = top.node("devices", "a device by its name");
     Optional<Node> switches = top.node("switches", "{heater: HEAT of board, ...}");
+    DevicesReader reader = new DevicesReader(faults);
     return node.map(
-        it ->
-            new WiringReader(rig, new DevicesReader(faults).read(it), faults)
-                .read(sensors.sources(), switches));
+        it -> {
+          List<DeviceSpec> devices = reader.read(it);
+          return new WiringReader(rig, devices, reader.isSound(), faults)
+              .read(sensors.sources(), switches);
+        });
   }
 
   /** How the vent stands in the safe state. */
