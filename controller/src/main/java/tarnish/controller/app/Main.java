@@ -20,6 +20,7 @@ import tarnish.controller.journal.JournalException;
       RehearseCommand.class,
       CheckCommand.class,
       ExportCommand.class,
+      RecordCommand.class,
       ReplayCommand.class
     })
 public final class Main implements Runnable {

@@ -20,9 +20,11 @@ final class Reads {
   private static final long NEWEST = -1;
 
   private final Bench bench;
+  private final RecordPages records;
 
   Reads(Bench bench) {
     this.bench = bench;
+    records = new RecordPages(bench);
   }
 
   void addTo(RoutesConfig routes) {
@@ -32,6 +34,7 @@ final class Reads {
     routes.get("/api/batches/{number}", this::batch);
     routes.get("/api/batches/{number}/events", this::events);
     routes.get("/api/batches/{number}/history", this::history);
+    routes.get("/api/batches/{number}/record", c -> records.answer(c, line(c)));
   }
 
   private List<BatchLine> batches() {
