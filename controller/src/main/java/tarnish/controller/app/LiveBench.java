@@ -188,6 +188,11 @@ final class LiveBench implements Bench, AutoCloseable {
     return journal;
   }
 
+  @Override
+  public long journalBytes() {
+    return journal.bytes();
+  }
+
   /** Waits until the loop has ended with everything off. */
   @Override
   public void close() {
