@@ -21,6 +21,7 @@ import tarnish.controller.journal.JournalException;
       CheckCommand.class,
       ExportCommand.class,
       RecordCommand.class,
+      NotifyCommand.class,
       ReplayCommand.class
     })
 public final class Main implements Runnable {

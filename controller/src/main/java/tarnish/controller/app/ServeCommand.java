@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Map;
+import java.util.Optional;
 import java.util.TreeMap;
 import java.util.concurrent.Callable;
 import java.util.stream.Stream;
@@ -11,6 +12,8 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
+import tarnish.controller.files.NoticeSettings;
+import tarnish.controller.notify.Outside;
 
 /** {@code serve}: the service for one rig. */
 @Command(
@@ -19,6 +22,7 @@ import picocli.CommandLine.Spec;
     description = "Runs the bench of a rig file and serves its page on this machine.")
 final class ServeCommand implements Callable<Integer> {
   private static final String RECIPE_ENDING = ".recipe.yaml";
+  private static final String NOTIFY = "notify.yaml";
 
   @Option(names = "--rig", required = true, paramLabel = "FILE", description = "rig file")
   private Path rig;
@@ -58,6 +62,16 @@ final class ServeCommand implements Callable<Integer> {
       description = "times real time, simulated bench only (default: ${DEFAULT-VALUE})")
   private double speed;
 
+  @Option(
+      names = "--notify",
+      paramLabel = "FILE",
+      description =
+          "whom to tell when something needs a person (default: "
+              + NOTIFY
+              + " in the folder of the record, if there is one; without it nothing leaves this"
+              + " machine)")
+  private Path notify;
+
   @Spec private CommandSpec spec;
 
   @Override
@@ -66,8 +80,26 @@ final class ServeCommand implements Callable<Integer> {
     LiveBench.Settings settings =
         new LiveBench.Settings(
             LoadedFiles.rig(rig.toString(), rigText), rigText, recipes(), seed, speed, false);
-    Service.run(settings, data, port, spec.commandLine().getOut(), (bench, served) -> {});
+    Path file = notify != null ? notify : data.resolve(NOTIFY);
+    boolean tells = notify != null || Files.exists(file);
+    Optional<NoticeSettings> whomToTell =
+        tells ? Optional.of(NotifyCommand.read(file)) : Optional.empty();
+    Service.run(
+        settings,
+        data,
+        port,
+        spec.commandLine().getOut(),
+        (bench, served) -> whomToTell.ifPresent(it -> tell(it, bench)));
     return Main.DONE;
+  }
+
+  /** Its threads are daemons, and what waits is on the disk: the process just ends. */
+  private void tell(NoticeSettings whomToTell, LiveBench bench) {
+    try {
+      Outside.start(whomToTell, bench, data);
+    } catch (IllegalArgumentException e) {
+      throw new CommandFailure(e.getMessage());
+    }
   }
 
   private Map<String, String> recipes() {
