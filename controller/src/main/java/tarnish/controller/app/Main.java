@@ -22,6 +22,8 @@ import tarnish.controller.journal.JournalException;
       ExportCommand.class,
       RecordCommand.class,
       NotifyCommand.class,
+      IdleCommand.class,
+      WarmUpCommand.class,
       ReplayCommand.class
     })
 public final class Main implements Runnable {

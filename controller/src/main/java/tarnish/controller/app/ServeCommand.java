@@ -89,7 +89,10 @@ final class ServeCommand implements Callable<Integer> {
         data,
         port,
         spec.commandLine().getOut(),
-        (bench, served) -> whomToTell.ifPresent(it -> tell(it, bench)));
+        (bench, served) -> {
+          Watchdog.startIfAsked(() -> bench.status().loop().ticks());
+          whomToTell.ifPresent(it -> tell(it, bench));
+        });
     return Main.DONE;
   }
 
