@@ -99,7 +99,19 @@ final class LiveBench implements Bench, AutoCloseable {
       long seed,
       double speed,
       boolean standInPauses,
-      BatchBench.Maker maker) {}
+      BatchBench.Maker maker) {
+
+    /** On a simulated bench. */
+    Settings(
+        RigDescription rig,
+        String rigText,
+        Map<String, String> recipes,
+        long seed,
+        double speed,
+        boolean standInPauses) {
+      this(rig, rigText, recipes, seed, speed, standInPauses, SimulatedBench::make);
+    }
+  }
 
   private LiveBench(Settings settings, SqliteJournal journal, String version) {
     rig = settings.rig();
@@ -199,6 +211,11 @@ final class LiveBench implements Bench, AutoCloseable {
   @Override
   public SqliteJournal journal() {
     return journal;
+  }
+
+  @Override
+  public long journalBytes() {
+    return journal.bytes();
   }
 
   /** Waits until the loop has ended with everything off. */

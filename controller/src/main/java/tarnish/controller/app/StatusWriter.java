@@ -186,7 +186,9 @@ final class StatusWriter {
         Quantities.printShort(plan.recipe().target().oxygenPerUnit(), Unit.ONE),
         Words.estimate(percent) + " %",
         conversion.value(),
-        conversion.standardUncertainty());
+        conversion.standardUncertainty(),
+        report.uptakeMol().value(),
+        report.uptakeMol().standardUncertainty());
   }
 
   private static List<Status.AlarmLine> alarms(Report report) {

@@ -141,7 +141,9 @@ public record Status(
       String targetPerUnit,
       String conversion,
       double conversionFraction,
-      double conversionStandardUncertainty) {}
+      double conversionStandardUncertainty,
+      double takenMol,
+      double takenStandardUncertaintyMol) {}
 
   public record AlarmLine(
       String id,

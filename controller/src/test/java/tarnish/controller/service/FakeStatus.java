@@ -58,7 +58,9 @@ final class FakeStatus {
                 "1 O per Cu",
                 "62.5 % ± 0.8 %",
                 0.625,
-                0.008),
+                0.008,
+                9.84e-3,
+                0.12e-3),
         scene == Scene.TRIPPED ? alarms() : List.of(),
         scene == Scene.ASKING ? ask() : null,
         idle
