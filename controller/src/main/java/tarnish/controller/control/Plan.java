@@ -18,6 +18,8 @@ import tarnish.shared.rig.SensorDescription;
  *     temperature
  * @param topSoakK highest soak temperature of the recipe, 0 where it has none
  * @param gaugeNoisePa standard deviation of one pressure reading
+ * @param regulator of the temperature without a model
+ * @param modelRegulator of the temperature by the rig's model; null where it has none
  */
 public record Plan(
     Recipe recipe,
@@ -26,7 +28,9 @@ public record Plan(
     List<InterlockRow> interlocks,
     double gasGain,
     double topSoakK,
-    double gaugeNoisePa) {
+    double gaugeNoisePa,
+    Regulator regulator,
+    ModelRegulator modelRegulator) {
 
   /** How well the mean temperature of the hot gas is known, in K: common practice, not measured. */
   private static final double HOT_GAS_STANDARD_UNCERTAINTY_K = 4;
@@ -41,7 +45,12 @@ public record Plan(
         InterlockTable.of(rig),
         gasGain(rig),
         topSoakK(recipe.steps()),
-        rig.sensor(Channel.VESSEL_PRESSURE).map(SensorDescription::noise).orElse(0.0));
+        rig.sensor(Channel.VESSEL_PRESSURE).map(SensorDescription::noise).orElse(0.0),
+        new Regulator(rig.regulation(), rig.heater()),
+        rig.regulation()
+            .model()
+            .map(model -> new ModelRegulator(rig.regulation(), model, rig.heater()))
+            .orElse(null));
   }
 
   private static double topSoakK(List<Step> steps) {

@@ -63,6 +63,28 @@ public record RigDescription(
     }
   }
 
+  /** The same rig with other regulation. */
+  public RigDescription withRegulation(Regulation other) {
+    return new RigDescription(
+        name,
+        invented,
+        connection,
+        tickMillis,
+        sensors,
+        heater,
+        oxygen,
+        inert,
+        pumpSpeedM3PerS,
+        pumpUltimatePa,
+        ventConductance,
+        roomPressurePa,
+        vessel,
+        other,
+        attended,
+        unattended,
+        ventOpenWhenSafe);
+  }
+
   public Optional<SensorDescription> sensor(Channel channel) {
     return sensors.stream().filter(s -> s.channel() == channel).findFirst();
   }
