@@ -5,23 +5,29 @@ import tarnish.shared.oven.OvenModel;
 /**
  * The setpoint on its way, rounded off so that an oven of finite power can follow it exactly.
  *
- * <p>A straight ramp at the recipe's rate goes through three equal lags; the setpoint in force is
- * what comes out. The lags' response is never negative, so the setpoint neither overshoots nor
- * moves faster than the ramp, and its first four derivatives are known without differentiating
- * anything. Lives for one tick.
+ * <p>A straight ramp at the recipe's rate, which closes in on its end exponentially, goes through
+ * three equal lags; what comes out is the setpoint in force. The lags' response is never negative,
+ * so the setpoint neither overshoots nor moves faster than the recipe says, and its derivatives are
+ * known without differentiating anything. Lives for one tick.
  *
  * <pre>
- *   x1' = (s - x1)/tau, x2' = (x1 - x2)/tau, r' = (x2 - r)/tau, s the ramp
+ *   x1' = (s - x1)/lag, x2' = (x1 - x2)/lag, r' = (x2 - r)/lag
  * </pre>
  */
 final class Course {
   /** Lag as a share of the time that vessel and sample take to follow the oven, at least. */
-  private static final double ROUNDING = 0.12;
+  private static final double ROUNDING = 0.08;
 
   private static final double LEAST_LAG_S = 10;
 
   /** Share of the oven's power, or of its loss, that a corner may ask for: the rest is feedback's. */
-  private static final double CORNER_SHARE = 0.6;
+  private static final double CORNER_SHARE = 0.65;
+
+  /** Distance at which a ramp that closes in has come to its end, in K. */
+  private static final double LANDED_K = 0.02;
+
+  /** Share of the oven's loss that closing in on the end may ask for. */
+  private static final double LANDING_SHARE = 0.8;
 
   /** How fast the lag may change while the setpoint moves, in s/s. */
   private static final double LAG_SLEW = 0.1;
@@ -48,6 +54,7 @@ final class Course {
   double setpointK;
 
   private double rampRateKPerS;
+
   double lagS;
 
   Course(OvenModel model, double dutyMax, RegulatorState state) {
@@ -76,14 +83,16 @@ final class Course {
   void move(double toK, double rateKPerS, double roomK, double tickS) {
     round(toK, rateKPerS, roomK, tickS);
     double passedS = progress * tickS;
-    double stepK = rateKPerS * passedS;
     double leftK = toK - rampK;
-    if (StrictMath.abs(leftK) <= stepK) {
+    double slowed = StrictMath.abs(leftK) / landingS(toK, rateKPerS, roomK);
+    double stepK = StrictMath.min(rateKPerS, slowed) * passedS;
+    if (StrictMath.abs(leftK) <= StrictMath.max(stepK, LANDED_K)) {
       rampK = toK;
       rampRateKPerS = 0;
     } else {
+      double rate = StrictMath.min(rateKPerS, slowed);
+      rampRateKPerS = leftK > 0 ? rate : -rate;
       rampK += leftK > 0 ? stepK : -stepK;
-      rampRateKPerS = leftK > 0 ? rateKPerS : -rateKPerS;
     }
     double share = passedS / (lagS + passedS);
     firstK += share * (rampK - firstK);
@@ -95,23 +104,34 @@ final class Course {
   }
 
   /**
-   * Chooses the lag so that neither the corner at the start nor that at the end asks for more than
-   * the heater has, or for cooling faster than the oven loses its heat.
+   * Chooses the lag so that the corner at the start does not ask for more than the heater has, or
+   * for cooling faster than the oven loses its heat.
    */
   private void round(double toK, double rateKPerS, double roomK, double tickS) {
     if (lagS > 0 && setpointK == toK) {
       return;
     }
-    double freeNow = headroomKPerS(setpointK, toK > setpointK, roomK);
-    double freeThen = headroomKPerS(toK, toK < setpointK, roomK);
     double wantedS =
-        StrictMath.max(
-            lagFor(setpointK, rateKPerS, freeNow), lagFor(toK, rateKPerS, freeThen));
+        lagFor(setpointK, rateKPerS, headroomKPerS(setpointK, toK > setpointK, roomK));
     double mostS = LAG_SLEW * tickS;
     lagS =
         lagS == 0
             ? wantedS
             : lagS + StrictMath.max(-mostS, StrictMath.min(mostS, wantedS - lagS));
+  }
+
+  /**
+   * Time constant with which the ramp closes in on its end. The model run backwards asks there for
+   * an oven that changes by its rate, (tv + ts) times its second and tv ts times its third derivative, which must stay above what the oven
+   * loses (or, on the way down, below what the heater has).
+   */
+  private double landingS(double toK, double rateKPerS, double roomK) {
+    double vesselS = model.vesselSecondsAt(toK);
+    double sampleS = model.sampleSecondsAt(toK);
+    double freeKPerS =
+        StrictMath.max(0, LANDING_SHARE * headroomKPerS(toK, toK < setpointK, roomK));
+    double asked = vesselS + sampleS + SECOND_TOP * vesselS * sampleS / lagS;
+    return StrictMath.max(lagS, rateKPerS * asked / (rateKPerS + freeKPerS));
   }
 
   /** How fast the oven can be made to rise, or fall, beyond standing still, in K/s. */
@@ -136,31 +156,28 @@ final class Course {
     return StrictMath.min(longestS, StrictMath.max(freely, needed));
   }
 
-  /** r'. */
+  /** Rate of the setpoint, in K/s. */
   double rateKPerS() {
     return lagS == 0 ? 0 : progress * (secondK - setpointK) / lagS;
   }
 
-  /** r''. */
+  /** Second derivative of the setpoint. */
   double secondDerivative() {
-    return lagS == 0 ? 0 : progress * progress * (firstK - 2 * secondK + setpointK) / (lagS * lagS);
+    return lagS == 0
+        ? 0
+        : progress * progress * (firstK - 2 * secondK + setpointK) / (lagS * lagS);
   }
 
-  /** r'''. */
+  /** Third derivative of the setpoint. */
   double thirdDerivative() {
     double scale = lagS == 0 ? 0 : progress / lagS;
     return scale * scale * scale * (rampK - 3 * firstK + 3 * secondK - setpointK);
   }
 
-  /** r''''. */
+  /** Fourth derivative of the setpoint. */
   double fourthDerivative() {
     double scale = lagS == 0 ? 0 : progress / lagS;
-    // lag (s' - 3 x1' + 3 x2' - r'), each by its lag.
-    double derivative =
-        rampRateKPerS * lagS
-            - 3 * (rampK - firstK)
-            + 3 * (firstK - secondK)
-            - (secondK - setpointK);
-    return scale * scale * scale * scale * derivative;
+    double slope = rampRateKPerS * lagS - 3 * (rampK - firstK) + 3 * (firstK - secondK);
+    return scale * scale * scale * scale * (slope - (secondK - setpointK));
   }
 }

@@ -62,27 +62,17 @@ final class ModelRegulator {
     boolean fresh = !state.active();
     double r = course.setpointK;
     double r1 = course.rateKPerS();
-    double r2 = course.secondDerivative();
-    double r3 = course.thirdDerivative();
-    double r4 = course.fourthDerivative();
     double sampleS = sampleHeld ? model.sampleSecondsAt(r) : 0;
-    double vesselS = model.vesselSecondsAt(r);
-
-    // The model backwards: v the vessel, q what heats it, w the oven.
-    double v = r + sampleS * r1;
-    double v1 = r1 + sampleS * r2;
-    double v2 = r2 + sampleS * r3;
-    double v3 = r3 + sampleS * r4;
-    double neckPerS = 1 / model.neckS();
-    double q = v1 + (v - roomK) * neckPerS;
-    double q1 = v2 + v1 * neckPerS;
-    double q2 = v3 + v2 * neckPerS;
-    double w = sampleHeld ? v + vesselS * q : r;
-    double w1 = sampleHeld ? v1 + vesselS * q1 : r1;
-    double w2 = sampleHeld ? v2 + vesselS * q2 : r2;
-    double steady = w1 + model.lossKPerS(w, roomK) + model.vesselLoad() * q;
-    double slope = w2 + lossSlopePerS(w) * w1 + model.vesselLoad() * q1;
-    double forward = (steady + delayS * slope) / model.heatingKPerS();
+    double vesselS = sampleHeld ? model.vesselSecondsAt(r) : 0;
+    if (sampleHeld) {
+      // T1⁴ - T2⁴ is nearly 4 T³ (T1 - T2) with T halfway between the two.
+      double halfLeadK = (ovenFor(r, r1, course.secondDerivative(), sampleS, vesselS, roomK) - r) / 2;
+      double vesselShare = sampleS / (sampleS + vesselS);
+      sampleS = model.sampleSecondsAt(r + halfLeadK * vesselShare);
+      vesselS = model.vesselSecondsAt(r + halfLeadK * (1 + vesselShare));
+    }
+    double forward = forward(course, sampleS, vesselS, roomK);
+    double w = ovenFor(r, r1, course.secondDerivative(), sampleS, vesselS, roomK);
 
     // The sample moves the oven.
     double measured = sampleHeld ? measuredSampleK : ovenK;
@@ -145,6 +135,37 @@ final class ModelRegulator {
             ovenIntegralK,
             next);
     return Regulator.drive(heater, after, given, fresh, state, tickS);
+  }
+
+  /** The model backwards: the oven that makes the sample follow a course. */
+  private double ovenFor(
+      double r, double r1, double r2, double sampleS, double vesselS, double roomK) {
+    double v = r + sampleS * r1;
+    double v1 = r1 + sampleS * r2;
+    return v + vesselS * (v1 + (v - roomK) / model.neckS());
+  }
+
+  /**
+   * The model backwards: the duty that makes the oven follow the course. The heater is told ahead by
+   * its element's lag and the dead time, to the first order: u(t + delay) = u + delay u'.
+   */
+  private double forward(Course course, double sampleS, double vesselS, double roomK) {
+    double r1 = course.rateKPerS();
+    double r2 = course.secondDerivative();
+    double r3 = course.thirdDerivative();
+    double v = course.setpointK + sampleS * r1;
+    double v1 = r1 + sampleS * r2;
+    double v2 = r2 + sampleS * r3;
+    double v3 = r3 + sampleS * course.fourthDerivative();
+    double neckPerS = 1 / model.neckS();
+    double q = v1 + (v - roomK) * neckPerS;
+    double q1 = v2 + v1 * neckPerS;
+    double w = v + vesselS * q;
+    double w1 = v1 + vesselS * q1;
+    double w2 = v2 + vesselS * (v3 + v2 * neckPerS);
+    double heat = w1 + model.lossKPerS(w, roomK) + model.vesselLoad() * q;
+    double slope = w2 + lossSlopePerS(w) * w1 + model.vesselLoad() * q1;
+    return (heat + delayS * slope) / model.heatingKPerS();
   }
 
   private double lossSlopePerS(double ovenK) {
