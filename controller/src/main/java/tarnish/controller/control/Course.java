@@ -20,7 +20,9 @@ final class Course {
 
   private static final double LEAST_LAG_S = 10;
 
-  /** Share of the oven's power, or of its loss, that a corner may ask for: the rest is feedback's. */
+  /**
+   * Share of the oven's power, or of its loss, that a corner may ask for: the rest is feedback's.
+   */
   private static final double CORNER_SHARE = 0.65;
 
   /** Distance at which a ramp that closes in has come to its end, in K. */
@@ -111,19 +113,17 @@ final class Course {
     if (lagS > 0 && setpointK == toK) {
       return;
     }
-    double wantedS =
-        lagFor(setpointK, rateKPerS, headroomKPerS(setpointK, toK > setpointK, roomK));
+    double wantedS = lagFor(setpointK, rateKPerS, headroomKPerS(setpointK, toK > setpointK, roomK));
     double mostS = LAG_SLEW * tickS;
     lagS =
-        lagS == 0
-            ? wantedS
-            : lagS + StrictMath.max(-mostS, StrictMath.min(mostS, wantedS - lagS));
+        lagS == 0 ? wantedS : lagS + StrictMath.max(-mostS, StrictMath.min(mostS, wantedS - lagS));
   }
 
   /**
    * Time constant with which the ramp closes in on its end. The model run backwards asks there for
-   * an oven that changes by its rate, (tv + ts) times its second and tv ts times its third derivative, which must stay above what the oven
-   * loses (or, on the way down, below what the heater has).
+   * an oven that changes by its rate, (tv + ts) times its second and tv ts times its third
+   * derivative, which must stay above what the oven loses (or, on the way down, below what the
+   * heater has).
    */
   private double landingS(double toK, double rateKPerS, double roomK) {
     double vesselS = model.vesselSecondsAt(toK);
@@ -163,9 +163,7 @@ final class Course {
 
   /** Second derivative of the setpoint. */
   double secondDerivative() {
-    return lagS == 0
-        ? 0
-        : progress * progress * (firstK - 2 * secondK + setpointK) / (lagS * lagS);
+    return lagS == 0 ? 0 : progress * progress * (firstK - 2 * secondK + setpointK) / (lagS * lagS);
   }
 
   /** Third derivative of the setpoint. */

@@ -34,12 +34,6 @@ final class Heating {
   private static Regulator.Turn byModel(TickWork work) {
     return work.plan
         .modelRegulator()
-        .step(
-            work.regulator,
-            work.course,
-            work.sampleK(),
-            work.ovenK(),
-            work.roomK(),
-            work.tickS);
+        .step(work.regulator, work.course, work.sampleK(), work.ovenK(), work.roomK(), work.tickS);
   }
 }

@@ -58,7 +58,12 @@ final class ModelRegulator {
    * @param course of the setpoint, moved on in this tick
    */
   Regulator.Turn step(
-      RegulatorState state, Course course, double measuredSampleK, double ovenK, double roomK, double tickS) {
+      RegulatorState state,
+      Course course,
+      double measuredSampleK,
+      double ovenK,
+      double roomK,
+      double tickS) {
     boolean fresh = !state.active();
     double r = course.setpointK;
     double r1 = course.rateKPerS();
@@ -66,7 +71,8 @@ final class ModelRegulator {
     double vesselS = sampleHeld ? model.vesselSecondsAt(r) : 0;
     if (sampleHeld) {
       // T1⁴ - T2⁴ is nearly 4 T³ (T1 - T2) with T halfway between the two.
-      double halfLeadK = (ovenFor(r, r1, course.secondDerivative(), sampleS, vesselS, roomK) - r) / 2;
+      double halfLeadK =
+          (ovenFor(r, r1, course.secondDerivative(), sampleS, vesselS, roomK) - r) / 2;
       double vesselShare = sampleS / (sampleS + vesselS);
       sampleS = model.sampleSecondsAt(r + halfLeadK * vesselShare);
       vesselS = model.vesselSecondsAt(r + halfLeadK * (1 + vesselShare));
@@ -94,9 +100,7 @@ final class ModelRegulator {
     }
     double ovenIntegralK = fresh ? 0 : state.ovenIntegralK();
     double moved =
-        sampleHeld
-            ? outerGain * (form * error + shortS * (r1 - filteredRate)) + ovenIntegralK
-            : 0;
+        sampleHeld ? outerGain * (form * error + shortS * (r1 - filteredRate)) + ovenIntegralK : 0;
     double wanted = w + moved;
     double allowed = r + leadMaxK;
     double lowest = r - leadMaxK;
@@ -117,7 +121,8 @@ final class ModelRegulator {
     }
     boolean strained = (up && r1 > 0) || (down && r1 < 0);
     double progress = strained ? progress(r1 > 0 ? error : -error) : 1;
-    double next = fresh ? 1 : state.progress() + tickS / (tickS + 2) * (progress - state.progress());
+    double next =
+        fresh ? 1 : state.progress() + tickS / (tickS + 2) * (progress - state.progress());
     RegulatorState after =
         new RegulatorState(
             true,
@@ -146,8 +151,8 @@ final class ModelRegulator {
   }
 
   /**
-   * The model backwards: the duty that makes the oven follow the course. The heater is told ahead by
-   * its element's lag and the dead time, to the first order: u(t + delay) = u + delay u'.
+   * The model backwards: the duty that makes the oven follow the course. The heater is told ahead
+   * by its element's lag and the dead time, to the first order: u(t + delay) = u + delay u'.
    */
   private double forward(Course course, double sampleS, double vesselS, double roomK) {
     double r1 = course.rateKPerS();
@@ -173,8 +178,8 @@ final class ModelRegulator {
   }
 
   /**
-   * How fast time passes for the setpoint of a strained oven (its duty or its lead at the limit): at
-   * full speed while the sample lags by less than 0.7 K, not at all from 1.7 K on.
+   * How fast time passes for the setpoint of a strained oven (its duty or its lead at the limit):
+   * at full speed while the sample lags by less than 0.7 K, not at all from 1.7 K on.
    */
   static double progress(double lagK) {
     double share = (WAIT_FROM_K - lagK) / (WAIT_FROM_K - SLOW_FROM_K);

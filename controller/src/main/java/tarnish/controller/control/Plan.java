@@ -49,7 +49,7 @@ public record Plan(
         new Regulator(rig.regulation(), rig.heater()),
         rig.regulation()
             .model()
-            .map(model -> new ModelRegulator(rig.regulation(), model, rig.heater()))
+            .map(model -> new ModelRegulator(rig.regulation(), model.model(), rig.heater()))
             .orElse(null));
   }
 

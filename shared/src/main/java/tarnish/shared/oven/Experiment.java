@@ -2,7 +2,8 @@ package tarnish.shared.oven;
 
 /**
  * The guided identification of an oven: rest, a step to a low temperature, a relay around it until
- * vessel and sample have followed, the same at the top temperature, and cooling with the heater off.
+ * vessel and sample have followed, the same at the top temperature, and cooling with the heater
+ * off.
  *
  * <p>A pure state machine: {@link #step} takes the state and the readings of a tick and gives the
  * next state, whose {@link State#duty} is to be given to the heater. It ends by itself, done or
@@ -159,7 +160,8 @@ public record Experiment(double dutyMax, double riseK, double ovenMaxK, double s
     if (StrictMath.abs(ovenK - state.startK()) > REST_DRIFT_K
         || StrictMath.abs(ovenK - sampleK) > REST_SPREAD_K) {
       return abort(
-          state, "Oven and sample are not at rest at one temperature: let them cool, then try again.");
+          state,
+          "Oven and sample are not at rest at one temperature: let them cool, then try again.");
     }
     return state.stageS() >= REST_S ? state.in(Stage.LOW_STEP, ovenK) : state;
   }
@@ -167,7 +169,8 @@ public record Experiment(double dutyMax, double riseK, double ovenMaxK, double s
   private State rise(State state, double ovenK, double share, Stage next) {
     double risenK = ovenK - state.stageStartK();
     if (state.stageS() >= DEAD_AFTER_S && risenK < DEAD_RISE_K) {
-      return abort(state, "The oven does not get warmer: see to the heater, its fuse and its relay.");
+      return abort(
+          state, "The oven does not get warmer: see to the heater, its fuse and its relay.");
     }
     if (state.stageS() >= STEP_MAX_S) {
       return abort(state, "The oven did not reach its temperature in 3 h: ask for a lower one.");

@@ -196,8 +196,7 @@ public final class OvenFitter {
         sampleSlope[i] = (sampleK - atSample) / NEARBY;
         gradient[i] += weight * (ovenSlope[i] * ovenOff + sampleSlope[i] * sampleOff);
         for (int j = 0; j <= i; j++) {
-          normal[i][j] +=
-              weight * (ovenSlope[i] * ovenSlope[j] + sampleSlope[i] * sampleSlope[j]);
+          normal[i][j] += weight * (ovenSlope[i] * ovenSlope[j] + sampleSlope[i] * sampleSlope[j]);
         }
       }
     }
@@ -304,9 +303,7 @@ public final class OvenFitter {
           sum -= lower[i][k] * lower[j][k];
         }
         lower[i][j] =
-            i == j
-                ? StrictMath.sqrt(StrictMath.max(sum, 1e-12 * matrix[i][i]))
-                : sum / lower[j][j];
+            i == j ? StrictMath.sqrt(StrictMath.max(sum, 1e-12 * matrix[i][i])) : sum / lower[j][j];
       }
     }
     return lower;

@@ -127,8 +127,7 @@ public record OvenModel(
 
   /** Loss of the oven wall at {@code ovenK} in a room at {@code roomK}, in K/s. */
   public double lossKPerS(double ovenK, double roomK) {
-    return lossPerS() * (ovenK - roomK)
-        + lossRadiationPerSK3() * (fourth(ovenK) - fourth(roomK));
+    return lossPerS() * (ovenK - roomK) + lossRadiationPerSK3() * (fourth(ovenK) - fourth(roomK));
   }
 
   /** Duty that holds the oven at {@code ovenK} for ever, the vessel's own loss included. */

@@ -35,8 +35,7 @@ final class OvenParameters {
   }
 
   static OvenModel model(double[] p) {
-    return new OvenModel(
-        p[0], p[1], p[2], p[3], p[4], p[5], p[6], p[7], p[8], p[9], p[10]);
+    return new OvenModel(p[0], p[1], p[2], p[3], p[4], p[5], p[6], p[7], p[8], p[9], p[10]);
   }
 
   static double[] toFree(OvenModel m) {

@@ -21,8 +21,7 @@ public final class RelayTest {
   /** The cycle of a relay ±d on k e^(-theta s)/(tau s + 1): a = k d (1 - e^(-theta/tau)). */
   public static Cycle firstOrder(double gain, double tauS, double deadTimeS, double relay) {
     double grown = StrictMath.exp(deadTimeS / tauS);
-    return new Cycle(
-        gain * relay * (1 - 1 / grown), 2 * tauS * StrictMath.log(2 * grown - 1));
+    return new Cycle(gain * relay * (1 - 1 / grown), 2 * tauS * StrictMath.log(2 * grown - 1));
   }
 
   /**
@@ -33,7 +32,8 @@ public final class RelayTest {
     double share = cycle.amplitude() / (gain * relay);
     if (!(share > 0 && share < 1)) {
       throw new IllegalArgumentException(
-          "the swing must be above 0 and below what the relay could reach, got a share of " + share);
+          "the swing must be above 0 and below what the relay could reach, got a share of "
+              + share);
     }
     double grown = 1 / (1 - share);
     double tauS = cycle.periodS() / (2 * StrictMath.log(2 * grown - 1));

@@ -1,7 +1,7 @@
 package tarnish.shared.rig;
 
 import java.util.Optional;
-import tarnish.shared.oven.OvenModel;
+import tarnish.shared.oven.IdentifiedOven;
 import tarnish.shared.reading.Channel;
 
 /**
@@ -23,7 +23,7 @@ public record Regulation(
     double derivativeS,
     double setpointWeight,
     double ovenLeadMaxK,
-    Optional<OvenModel> model) {
+    Optional<IdentifiedOven> model) {
 
   /** Regulation of an oven that has not been identified. */
   public Regulation(
@@ -43,7 +43,7 @@ public record Regulation(
         Optional.empty());
   }
 
-  public Regulation withModel(OvenModel other) {
+  public Regulation withModel(IdentifiedOven other) {
     return new Regulation(
         controlled,
         gainPerK,
