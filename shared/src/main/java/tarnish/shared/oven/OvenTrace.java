@@ -46,6 +46,12 @@ public final class OvenTrace {
     size++;
   }
 
+  /** Puts what was read in the last step in place of what it was added with. */
+  void seen(double stepOvenK, double stepSampleK) {
+    ovenK[size - 1] = stepOvenK;
+    sampleK[size - 1] = stepSampleK;
+  }
+
   public int size() {
     return size;
   }
