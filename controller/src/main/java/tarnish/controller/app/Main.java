@@ -18,6 +18,8 @@ import tarnish.controller.journal.JournalException;
       DemoCommand.class,
       ServeCommand.class,
       RehearseCommand.class,
+      IdentifyCommand.class,
+      OvensCommand.class,
       CheckCommand.class,
       PlanCommand.class,
       ExportCommand.class,

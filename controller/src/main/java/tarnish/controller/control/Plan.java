@@ -19,6 +19,8 @@ import tarnish.shared.rig.SensorDescription;
  * @param topSoakK highest soak temperature of the recipe, 0 where it has none
  * @param gaugeNoisePa standard deviation of one pressure reading
  * @param plausibility what can be believed of each sensor
+ * @param regulator of the temperature without a model
+ * @param modelRegulator of the temperature by the rig's model; null where it has none
  */
 public record Plan(
     Recipe recipe,
@@ -28,7 +30,9 @@ public record Plan(
     double gasGain,
     double topSoakK,
     double gaugeNoisePa,
-    PlausibilityRules plausibility) {
+    PlausibilityRules plausibility,
+    Regulator regulator,
+    ModelRegulator modelRegulator) {
 
   /** How well the mean temperature of the hot gas is known, in K: common practice, not measured. */
   private static final double HOT_GAS_STANDARD_UNCERTAINTY_K = 4;
@@ -44,7 +48,12 @@ public record Plan(
         gasGain(rig),
         topSoakK(recipe.steps()),
         rig.sensor(Channel.VESSEL_PRESSURE).map(SensorDescription::noise).orElse(0.0),
-        PlausibilityRules.of(rig));
+        PlausibilityRules.of(rig),
+        new Regulator(rig.regulation(), rig.heater()),
+        rig.regulation()
+            .model()
+            .map(model -> new ModelRegulator(rig.regulation(), model.model(), rig.heater()))
+            .orElse(null));
   }
 
   /** The same without one row of the interlock table: only to show that a campaign misses it. */
@@ -57,7 +66,9 @@ public record Plan(
         gasGain,
         topSoakK,
         gaugeNoisePa,
-        plausibility);
+        plausibility,
+        regulator,
+        modelRegulator);
   }
 
   private static double topSoakK(List<Step> steps) {
