@@ -56,7 +56,9 @@ final class CampaignOperator {
     }
     actAtS = nowS + TRY_AGAIN_S;
     tries++;
-    return state.phase() == BatchState.HELD ? mend(state) : List.of(in(), new Request.Resume(MENDER));
+    return state.phase() == BatchState.HELD
+        ? mend(state)
+        : List.of(in(), new Request.Resume(MENDER));
   }
 
   private static Request in() {

@@ -24,7 +24,8 @@ final class CampaignRun {
 
   private final long seed;
   private final Plan plan;
-  private final SimulatedRun run;
+  private final BenchRun run;
+  private final SimulatedRig bench;
   private final CampaignOperator operator;
   private final List<Incident> incidents;
   private final CampaignWatch watch;
@@ -42,9 +43,9 @@ final class CampaignRun {
     CampaignBench drawn = new CampaignBench(random.split());
     Plan whole = Plan.of(drawn.recipe(), drawn.rig());
     plan = without.isEmpty() ? whole : whole.without(without);
-    SimulatedRig bench = new SimulatedRig(plan.rig(), plan.recipe(), seed);
+    bench = new SimulatedRig(plan.rig(), plan.recipe(), seed);
     bench.watchHeartbeat(HEARTBEAT_S);
-    run = new SimulatedRun(plan, bench, ControlState.initial(plan));
+    run = new BenchRun(plan, new SimulatedBench(bench), ControlState.initial(plan));
     operator = new CampaignOperator(plan, bench, random.split());
     incidents = IncidentDraw.draw(random.split()).stream().filter(keep).toList();
     watch = new CampaignWatch(plan, whole, bench);
@@ -118,12 +119,12 @@ final class CampaignRun {
           case JOURNAL -> requests.add(trouble(InterlockTable.JOURNAL_NOT_WRITABLE));
           case CLOCK_LOST -> requests.add(trouble(InterlockTable.CLOCK_LOST));
           case CLOCK_STEPPED -> requests.add(trouble(InterlockTable.CLOCK_STEPPED));
-          case SPILL -> run.bench().spill(0.2);
+          case SPILL -> bench.spill(0.2);
           case ABSENCE -> absentUntilS = toS + each.forS();
           case PRESS -> requests.add(operator.press(each.draw(), run.state()));
         }
       } else if (each.kind() == Incident.Kind.FAULT && ends(each, fromS, toS)) {
-        run.bench().clear(each.fault());
+        bench.clear(each.fault());
       }
     }
     if (toS >= absentUntilS) {
@@ -138,7 +139,7 @@ final class CampaignRun {
   }
 
   private void begin(Incident each) {
-    run.bench().inject(each.fault(), each.severity());
+    bench.inject(each.fault(), each.severity());
     watch.faultBegins(run.millis());
   }
 
@@ -180,7 +181,7 @@ final class CampaignRun {
     double nowS = run.millis() / 1000.0;
     turn.events().forEach(event -> System.err.println(nowS + " " + event.sentence()));
     if (nowS % 60 == 0) {
-      System.err.println(nowS + " " + turn.outputs().on() + " " + run.bench().truth());
+      System.err.println(nowS + " " + turn.outputs().on() + " " + bench.truth());
     }
   }
 
@@ -189,9 +190,9 @@ final class CampaignRun {
     double passedS = 0;
     while (passedS < gapS) {
       double partS = Math.min(SimulatedRig.TICK_S, gapS - passedS);
-      run.bench().advance(partS);
+      bench.advance(partS);
       passedS += partS;
-      if (passedS >= GAP_S && run.bench().heaterW() > 0) {
+      if (passedS >= GAP_S && bench.heaterW() > 0) {
         return "the heater is still on " + passedS + " s after the loop stood still";
       }
     }

@@ -10,12 +10,7 @@ import tarnish.sim.Fault;
 final class IncidentDraw {
   private static final double SPAN_S = 9000;
   private static final Kind[] SHELL = {
-    Kind.POWER_CUT,
-    Kind.LOOP_STALL,
-    Kind.JOURNAL,
-    Kind.CLOCK_LOST,
-    Kind.CLOCK_STEPPED,
-    Kind.SPILL
+    Kind.POWER_CUT, Kind.LOOP_STALL, Kind.JOURNAL, Kind.CLOCK_LOST, Kind.CLOCK_STEPPED, Kind.SPILL
   };
 
   private final SplittableRandom random;

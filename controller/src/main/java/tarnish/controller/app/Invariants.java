@@ -54,8 +54,7 @@ final class Invariants {
     skipLedger = true;
   }
 
-  String check(
-      ControlState was, Turn turn, List<Request> requests, Readings raw, Truth truth) {
+  String check(ControlState was, Turn turn, List<Request> requests, Readings raw, Truth truth) {
     ControlState is = turn.state();
     before.of(was);
     after.of(is);
@@ -90,9 +89,7 @@ final class Invariants {
     }
     runsTripped = is.phase() == BatchState.RUNNING && holdsBatch ? runsTripped + 1 : 0;
     // A trip that a step itself reports withholds the outputs at once and holds at the next tick.
-    return runsTripped > 1
-        ? "the batch runs although a trip is up or latched"
-        : "";
+    return runsTripped > 1 ? "the batch runs although a trip is up or latched" : "";
   }
 
   /** A latched trip is cleared by a reset and by nothing else. */
@@ -154,8 +151,7 @@ final class Invariants {
     if (!raw.isGood(Channel.SAMPLE_TEMPERATURE)) {
       return "soak time was earned without a believable sample temperature";
     }
-    double awayK =
-        StrictMath.abs(raw.value(Channel.SAMPLE_TEMPERATURE) - after.soak().atK());
+    double awayK = StrictMath.abs(raw.value(Channel.SAMPLE_TEMPERATURE) - after.soak().atK());
     return awayK <= after.soak().bandK() + 1e-9
         ? ""
         : "soak time was earned " + awayK + " K away from the soak";
@@ -180,8 +176,6 @@ final class Invariants {
       return "the oven is at " + truth.wallK() + " K";
     }
     double mostPa = PRESSURE_SHARE * plan.rig().oxygen().supplyPressurePa();
-    return truth.pressurePa() <= mostPa
-        ? ""
-        : "the vessel is at " + truth.pressurePa() + " Pa";
+    return truth.pressurePa() <= mostPa ? "" : "the vessel is at " + truth.pressurePa() + " Pa";
   }
 }

@@ -239,7 +239,8 @@ final class OracleMemory {
     }
     boolean emptyFill = pressurePa < fillFromPa + 300 && roomPa - fillFromPa > 400;
     fillInVainS = fillForS > 0 && emptyFill ? fillForS : 0;
-    pumpForS = count(pump && tellsSampleAndOven() && bench.severity(Fault.PUMP_FAILED) > 0.995, pumpForS);
+    pumpForS =
+        count(pump && tellsSampleAndOven() && bench.severity(Fault.PUMP_FAILED) > 0.995, pumpForS);
     ventForS =
         count(
             vent && !inert && tellsSampleAndOven() && bench.severity(Fault.VENT_BLOCKED) > 0.999,

@@ -245,7 +245,8 @@ final class Oracles {
         whole,
         "heater stuck on",
         5,
-        () -> memory.zeroForS > 60 && truth.wallK() > memory.coolestWallK + 8 && sampleIsNotHotter());
+        () ->
+            memory.zeroForS > 60 && truth.wallK() > memory.coolestWallK + 8 && sampleIsNotHotter());
     add(whole, "heater dead", 10, () -> memory.deadForS > 250);
     add(
         whole,

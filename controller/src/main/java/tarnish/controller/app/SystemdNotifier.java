@@ -13,7 +13,8 @@ import org.slf4j.LoggerFactory;
  * restarted by the system. Does nothing where systemd did not ask for it.
  *
  * <p>Java has no datagram socket in the file system, so the command {@code systemd-notify} sends
- * the message; the unit needs {@code NotifyAccess=all}. See sd_notify(3) and sd_watchdog_enabled(3).
+ * the message; the unit needs {@code NotifyAccess=all}. See sd_notify(3) and
+ * sd_watchdog_enabled(3).
  */
 final class SystemdNotifier implements AutoCloseable {
   private static final Logger LOG = LoggerFactory.getLogger(SystemdNotifier.class);
@@ -43,8 +44,7 @@ final class SystemdNotifier implements AutoCloseable {
    *
    * @param progress moves with every tick of the loop
    */
-  static SystemdNotifier of(
-      Map<String, String> environment, LongSupplier progress, Sender sender) {
+  static SystemdNotifier of(Map<String, String> environment, LongSupplier progress, Sender sender) {
     String socket = environment.getOrDefault("NOTIFY_SOCKET", "");
     String micros = environment.getOrDefault("WATCHDOG_USEC", "");
     boolean asked = !socket.isEmpty() && micros.matches("[0-9]{1,15}");

@@ -44,7 +44,9 @@ public final class Audit {
 
   public boolean isActive(int row) {
     AlarmState now = state.alarms().state(row);
-    return now == AlarmState.UNACKNOWLEDGED || now == AlarmState.ACKNOWLEDGED || now.isLatchedOnly();
+    return now == AlarmState.UNACKNOWLEDGED
+        || now == AlarmState.ACKNOWLEDGED
+        || now.isLatchedOnly();
   }
 
   public boolean isLatching(int row) {

@@ -42,6 +42,9 @@ public final class GasAccount implements Cloneable {
   private static final double FAST_S = 2;
   private static final double SLOW_S = 60;
 
+  /** How far the baseline lies behind the filters when they set out from it, in s. */
+  private static final double BASELINE_AGE_S = BASELINE_S / 2;
+
   /**
    * Variance of a baseline and of its end in that of one reading: 20 readings, and a 2 s filter.
    */
@@ -59,8 +62,12 @@ public final class GasAccount implements Cloneable {
   private int baselineSamples;
   private double restS;
   private double unseenS;
+  private double openS;
   private double fastMol;
   private double slowMol;
+  private double rateMolPerS;
+  private double lastRestMol;
+  private double lastRestPa;
   private double leakInMol;
   private double leakTotalMol;
   private double filledTotalMol;
@@ -81,7 +88,6 @@ public final class GasAccount implements Cloneable {
     GasAccount next = copy();
     if (now == Window.EXCHANGING) {
       next.closeInterval();
-      next.unseenS = 0;
     } else if (now == Window.ADMITTING) {
       next.admit(view);
     } else {
@@ -96,9 +102,17 @@ public final class GasAccount implements Cloneable {
     return takenMol + seenMol();
   }
 
-  /** Uptake rate by the last minute or so, in mol/s; negative when gas appears. */
+  /**
+   * Uptake rate by the last minute or so, in mol/s; negative when gas appears. While it is not
+   * known after a pulse it is the rate before it.
+   */
   double rateMolPerS() {
-    return (slowMol - fastMol) / (SLOW_S - FAST_S);
+    return rateMolPerS;
+  }
+
+  /** Whether the rate was measured since a valve was last open. */
+  boolean rateIsKnown() {
+    return window == Window.RESTING && restS >= RATE_AFTER_S;
   }
 
   public int pulses() {
@@ -129,26 +143,57 @@ public final class GasAccount implements Cloneable {
     if (baselineSamples == 0) {
       return 0;
     }
-    double nowMol = fastMol - FAST_S * rateMolPerS();
-    return baselineMol - nowMol + leakInMol;
+    return baselineMol - restingMol() + leakInMol;
+  }
+
+  /** The gas now: the fast filter, corrected for its lag once the rate is known. */
+  private double restingMol() {
+    return rateIsKnown() ? fastMol - lagS(FAST_S) * rateMolPerS : fastMol;
+  }
+
+  /**
+   * How far a filter lies behind the gas, in s. At a steady rate x' = (n - x)/T gives n - x = rate
+   * (T + (A - T) exp(-t/T)), where A is the age of the baseline it set out from at t = 0. Without
+   * this the rate would seem to rise from nothing after every pulse.
+   */
+  private double lagS(double timeConstantS) {
+    double sinceS = restS - BASELINE_S;
+    return timeConstantS
+        + (BASELINE_AGE_S - timeConstantS) * StrictMath.exp(-sinceS / timeConstantS);
   }
 
   private void closeInterval() {
-    takenMol += seenMol() + unseenS * StrictMath.max(0, rateMolPerS());
+    double filled = unseenMol(rateMolPerS);
+    takenMol += seenMol() + filled;
+    filledTotalMol += filled;
     unseenS = 0;
+    openS = 0;
     baselineSamples = 0;
     leakInMol = 0;
   }
 
+  /**
+   * Uptake that the gauge could not show: at the rate measured after it, and while the valve was
+   * open at the mean of the rates before and after, for the new gas came in little by little.
+   */
+  private double unseenMol(double rateAfterMolPerS) {
+    double after = StrictMath.max(0, rateAfterMolPerS);
+    double before = StrictMath.max(0, rateMolPerS);
+    return unseenS * after + openS * (before + after) / 2;
+  }
+
   private void admit(View view) {
     if (window != Window.ADMITTING) {
-      beforeMol = baselineSamples > 0 ? fastMol - FAST_S * rateMolPerS() : view.gasMol();
-      beforePa = view.pressurePa();
+      boolean rested = window == Window.RESTING;
+      // The view already holds what the first tick of the pulse let in.
+      double unsettledMol = rested ? lastRestMol : view.gasMol();
+      beforeMol = baselineSamples > 0 ? restingMol() : unsettledMol;
+      beforePa = rested ? lastRestPa : view.pressurePa();
       closeInterval();
       pulses++;
       pulseOpen = true;
     }
-    unseenS += view.tickS();
+    openS += view.tickS();
     restS = -GAUGE_REST_S;
   }
 
@@ -157,8 +202,11 @@ public final class GasAccount implements Cloneable {
       restS = -GAUGE_REST_S;
       fastMol = view.gasMol();
       slowMol = view.gasMol();
+      rateMolPerS = 0;
       pulseOpen = false;
     }
+    lastRestMol = view.gasMol();
+    lastRestPa = view.pressurePa();
     restS += view.tickS();
     if (restS < 0) {
       unseenS += view.tickS();
@@ -174,7 +222,7 @@ public final class GasAccount implements Cloneable {
       baselineMol = view.gasMol();
       variance += VARIANCE_SHARE * view.randomMol() * view.randomMol();
       // The baseline stands for the middle of its span; uptake before that is still unseen.
-      unseenS += BASELINE_S / 2;
+      unseenS += view.tickS() + BASELINE_AGE_S;
     }
     baselineSamples++;
     baselineMol += (view.gasMol() - baselineMol) / baselineSamples;
@@ -192,14 +240,18 @@ public final class GasAccount implements Cloneable {
     if (unseenS > 0 && restS >= RATE_AFTER_S) {
       fillUnseen(view, work);
     }
+    if (restS >= RATE_AFTER_S) {
+      rateMolPerS = (slowMol - fastMol) / (lagS(SLOW_S) - lagS(FAST_S));
+    }
   }
 
   private void fillUnseen(View view, TickWork work) {
-    double rate = (baselineMol - fastMol) / (restS - BASELINE_S / 2 - FAST_S);
-    double filled = unseenS * StrictMath.max(0, rate);
+    double rate = (baselineMol - fastMol) / (restS - BASELINE_AGE_S - lagS(FAST_S));
+    double filled = unseenMol(rate);
     takenMol += filled;
     filledTotalMol += filled;
     unseenS = 0;
+    openS = 0;
     if (pulseOpen) {
       pulseOpen = false;
       double pulseMol = baselineMol + filled - beforeMol;

@@ -29,6 +29,9 @@ public final class InterlockTable {
   /** Raised by the shell when readings and events can no longer be kept. */
   public static final String JOURNAL_NOT_WRITABLE = "journal not writable";
 
+  /** Raised by the shell when a device no longer confirms the outputs it was given. */
+  public static final String OUTPUTS_NOT_CONFIRMED = "outputs not confirmed";
+
   /** Raised by the shell when the loop did not come for a while. */
   public static final String LOOP_OVERRUN = "loop overrun";
 
@@ -247,6 +250,13 @@ public final class InterlockTable {
         "a reading or event could not be written",
         "The journal cannot be written: what happens now may be missing from the record.",
         "Free or mend the disk; reset and restart when it can be written again.");
+    if (list.rig.connection() == RigDescription.Connection.DEVICES) {
+      reported(
+          OUTPUTS_NOT_CONFIRMED,
+          "a device did not confirm its outputs for 2 s",
+          "Outputs may not be what they were told to be.",
+          "See with your own eyes what is on; mend the device or its cable; reset and restart.");
+    }
     reported(
         CLOCK_LOST,
         "the clock that measures time stands or runs wrong",

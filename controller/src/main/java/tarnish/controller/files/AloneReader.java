@@ -12,8 +12,7 @@ final class AloneReader {
   private AloneReader() {}
 
   static WhenAlone read(Node node, Faults faults) {
-    Fields fields =
-        new Fields(node, "alone", faults, List.of("when overdue", "after a power cut"));
+    Fields fields = new Fields(node, "alone", faults, List.of("when overdue", "after a power cut"));
     Overdue overdue =
         fields.has("when overdue")
             ? fields.word("when overdue", Overdue.values(), Overdue::words)
@@ -28,10 +27,8 @@ final class AloneReader {
         new Fields(
             node, "after a power cut", faults, List.of("resume within", "sample", "pressure"));
     double outageS = fields.quantity("resume within", Bound.OUTAGE, "10 min");
-    Quantities.Range sample =
-        fields.range("sample", Bound.TEMPERATURE, "20 °C to 300 °C");
-    Quantities.Range pressure =
-        fields.range("pressure", Bound.PRESSURE, "300 mbar to 1000 mbar");
+    Quantities.Range sample = fields.range("sample", Bound.TEMPERATURE, "20 °C to 300 °C");
+    Quantities.Range pressure = fields.range("pressure", Bound.PRESSURE, "300 mbar to 1000 mbar");
     return new Resume(outageS, sample.from(), sample.to(), pressure.from(), pressure.to());
   }
 }

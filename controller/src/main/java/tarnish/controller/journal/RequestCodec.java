@@ -26,13 +26,11 @@ final class RequestCodec {
               "Reset",
               node -> new Request.Reset(by(node), text(node, "alarm"), text(node, "reason"))),
           Map.entry("Answer", RequestCodec::answer),
-          Map.entry(
-              "CheckIn", node -> new Request.CheckIn(by(node), number(node.get("hours")))),
+          Map.entry("CheckIn", node -> new Request.CheckIn(by(node), number(node.get("hours")))),
           Map.entry("CheckOut", node -> new Request.CheckOut(by(node))),
           Map.entry(
               "HandOver",
-              node ->
-                  new Request.HandOver(by(node), text(node, "to"), number(node.get("hours")))),
+              node -> new Request.HandOver(by(node), text(node, "to"), number(node.get("hours")))),
           Map.entry(
               "Shelve",
               node ->
