@@ -40,6 +40,7 @@ final class Invariants {
   private int firstOuts;
   private boolean holding;
   private int runsTripped;
+  private double runawayK;
   private boolean skipLedger = true;
 
   Invariants(Plan plan) {
@@ -52,6 +53,19 @@ final class Invariants {
 
   void gap() {
     skipLedger = true;
+  }
+
+  /**
+   * A reaction that suddenly runs many times as fast burns what oxygen is there before any valve
+   * can help: its adiabatic rise is what must be borne, and what pulses and pressures are capped
+   * for.
+   *
+   * @param oxygenMol in the gas when it begins
+   * @param sampleJPerK heat capacity of the sample with its boat
+   */
+  void runawayBegins(double oxygenMol, double sampleJPerK) {
+    double enthalpy = plan.recipe().reactionEnthalpyJPerMolO2().orElse(0);
+    runawayK = StrictMath.max(runawayK, oxygenMol * StrictMath.abs(enthalpy) / sampleJPerK);
   }
 
   String check(ControlState was, Turn turn, List<Request> requests, Readings raw, Truth truth) {
@@ -169,7 +183,7 @@ final class Invariants {
 
   private String plant(Truth truth) {
     Limits limits = plan.rig().attended();
-    if (!(truth.sampleK() <= limits.sampleMaxK() + SAMPLE_OVER_K)) {
+    if (!(truth.sampleK() <= limits.sampleMaxK() + SAMPLE_OVER_K + runawayK)) {
       return "the sample is at " + truth.sampleK() + " K";
     }
     if (!(truth.wallK() <= limits.ovenMaxK() + OVEN_OVER_K)) {
