@@ -60,8 +60,7 @@ final class CampaignWatch {
   void faultBegins(Fault fault, long nowMillis) {
     faultMillis = nowMillis;
     if (fault == Fault.RUNAWAY) {
-      invariants.runawayBegins(
-          bench.truth().oxygenMol(), bench.spec().thermal().sampleJPerK());
+      invariants.runawayBegins(bench.truth().oxygenMol(), bench.spec().thermal().sampleJPerK());
     }
   }
 

@@ -29,6 +29,9 @@ final class Invariants {
   /** Oxygen that no valve, uptake or gauge explains within one tick, in mol. */
   private static final double LEDGER_JUMP_MOL = 4e-4;
 
+  private static final List<Channel> BOOKED_BY =
+      List.of(Channel.SAMPLE_TEMPERATURE, Channel.OVEN_TEMPERATURE, Channel.VESSEL_PRESSURE);
+
   private static final int HEATER = Audit.bit(Switch.HEATER);
   private static final int OXYGEN = Audit.bit(Switch.OXYGEN);
   private static final int HEARTBEAT = Audit.bit(Switch.HEARTBEAT);
@@ -77,7 +80,7 @@ final class Invariants {
     found = found.isEmpty() ? firstOut(turn, is) : found;
     found = found.isEmpty() ? people(is) : found;
     found = found.isEmpty() ? soak(raw, truth) : found;
-    found = found.isEmpty() ? ledger(was, is) : found;
+    found = found.isEmpty() ? ledger(was, raw) : found;
     return found.isEmpty() ? plant(truth) : found;
   }
 
@@ -171,14 +174,28 @@ final class Invariants {
         : "soak time was earned " + awayK + " K away from the soak";
   }
 
-  private String ledger(ControlState was, ControlState is) {
-    boolean skip = skipLedger || was.lastMillis() < 0;
-    skipLedger = false;
+  /**
+   * What the gauge did not show is booked at once when it is back, and a runaway really is that
+   * fast; both are no jumps of the ledger.
+   */
+  private String ledger(ControlState was, Readings raw) {
+    boolean blind = isBlind(raw);
+    boolean skip = skipLedger || blind || runawayK > 0 || was.lastMillis() < 0;
+    skipLedger = blind;
     double jumpMol = StrictMath.abs(after.uptakeMol() - before.uptakeMol());
     if (!skip && !(jumpMol <= LEDGER_JUMP_MOL)) {
       return "the uptake jumped by " + jumpMol + " mol in one tick";
     }
     return "";
+  }
+
+  private boolean isBlind(Readings raw) {
+    for (Channel channel : BOOKED_BY) {
+      if (!raw.isGood(channel) || after.doubts(channel)) {
+        return true;
+      }
+    }
+    return false;
   }
 
   private String plant(Truth truth) {
