@@ -22,7 +22,8 @@ import tarnish.controller.journal.JournalException;
       PlanCommand.class,
       ExportCommand.class,
       ReplayCommand.class,
-      CampaignCommand.class
+      CampaignCommand.class,
+      ProofTestCommand.class
     })
 public final class Main implements Runnable {
   static final int DONE = 0;
