@@ -30,7 +30,8 @@ import tarnish.controller.journal.JournalException;
       ReplayCommand.class,
       CampaignCommand.class,
       BenchCommand.class,
-      InstrumentsCommand.class
+      InstrumentsCommand.class,
+      ProofTestCommand.class
     })
 public final class Main implements Runnable {
   static final int DONE = 0;

@@ -58,15 +58,21 @@ public record Plan(
 
   /** The same without one row of the interlock table: only to show that a campaign misses it. */
   public Plan without(String interlock) {
+    return with(
+        interlocks.stream().filter(row -> !row.id().equals(interlock)).toList(), plausibility);
+  }
+
+  /** The same with another table and other rules of what to believe. */
+  Plan with(List<InterlockRow> otherInterlocks, PlausibilityRules otherPlausibility) {
     return new Plan(
         recipe,
         rig,
         program,
-        interlocks.stream().filter(row -> !row.id().equals(interlock)).toList(),
+        otherInterlocks,
         gasGain,
         topSoakK,
         gaugeNoisePa,
-        plausibility,
+        otherPlausibility,
         regulator,
         modelRegulator);
   }
