@@ -6,6 +6,7 @@ import { numbered, refreshBatches, setUpBatches } from './batches.js';
 import { setUpCommands, showCommands } from './commands.js';
 import { byId, say, shape, show } from './dom.js';
 import { announce, showHeadline } from './headline.js';
+import { setUpLedger } from './ledger.js';
 import { read } from './service.js';
 import { setUpStart, showStart } from './start.js';
 import { showEvents, showTables } from './tables.js';
@@ -65,7 +66,7 @@ function render() {
   showAlarms(status.alarms || [], lost);
   showTables(status);
   showStart(status, lost);
-  for (const id of ['progress', 'curves', 'event-list']) show(byId(id), Boolean(status.batch));
+  for (const id of ['progress', 'ledger', 'curves', 'event-list']) show(byId(id), Boolean(status.batch));
 }
 
 /** What is slower than the status; a failure here does not mean that the service is lost. */
@@ -150,6 +151,7 @@ function showTrouble() {
 
 setUpCommands();
 setUpAsk();
+setUpLedger();
 setUpStart();
 setUpBatches();
 setInterval(() => {

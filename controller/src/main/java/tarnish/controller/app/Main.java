@@ -20,7 +20,8 @@ import tarnish.controller.journal.JournalException;
       RehearseCommand.class,
       CheckCommand.class,
       ExportCommand.class,
-      ReplayCommand.class
+      ReplayCommand.class,
+      CoverageCommand.class
     })
 public final class Main implements Runnable {
   static final int DONE = 0;

@@ -177,7 +177,17 @@ final class StatusWriter {
         Quantities.printShort(plan.recipe().target().oxygenPerUnit(), Unit.ONE),
         Words.estimate(percent) + " %",
         conversion.value(),
-        conversion.standardUncertainty());
+        conversion.standardUncertainty(),
+        more(report),
+        List.of());
+  }
+
+  private static List<Status.PairLine> more(Report report) {
+    List<Status.PairLine> lines = new ArrayList<>();
+    lines.add(new Status.PairLine("Mixture now", report.mixture()));
+    lines.add(
+        new Status.PairLine("Oxygen in the gas", Words.percent(report.gasOxygenFraction())));
+    return lines;
   }
 
   private static List<Status.AlarmLine> alarms(Report report) {

@@ -52,7 +52,7 @@ final class PressureKeeper {
     if (goalK <= work.sampleK()) {
       return 1;
     }
-    double atGoal = work.plan.rig().vessel().volume().volumeOverTemperature(goalK, work.roomK());
+    double atGoal = work.gas.model().volume().volumeOverTemperature(goalK, work.roomK());
     return atGoal / work.volumeOverTemperature();
   }
 

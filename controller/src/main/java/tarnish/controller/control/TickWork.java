@@ -159,9 +159,13 @@ final class TickWork {
     return readings.valueOr(Channel.ROOM_TEMPERATURE, USUAL_ROOM_K);
   }
 
-  /** V/T of the gas space in m³/K; the hot gas is taken as the mean of sample and oven. */
+  /** V/T of the gas space in m³/K. */
   double volumeOverTemperature() {
-    return plan.rig().vessel().volume().volumeOverTemperature((sampleK() + ovenK()) / 2, roomK());
+    return gas.model().volumeOverTemperature(heatOfGas());
+  }
+
+  GasModel.Heat heatOfGas() {
+    return new GasModel.Heat(sampleK(), ovenK(), roomK());
   }
 
   Recipe recipe() {

@@ -12,20 +12,26 @@ final class RequestReader {
   static final int NAME_LENGTH_MAX = 60;
   private static final int ALARM_LENGTH_MAX = 100;
   private static final int REASON_LENGTH_MAX = 500;
-  private static final int REMARK_LENGTH_MAX = 2000;
+  static final int REMARK_LENGTH_MAX = 2000;
   private static final int VALUES_MAX = 20;
 
   private static final Map<String, Function<JsonNode, Request>> TYPES =
       new TreeMap<>(
-          Map.of(
-              "pause", node -> new Request.Pause(by(node)),
-              "resume", node -> new Request.Resume(by(node)),
-              "restart", node -> new Request.Restart(by(node)),
-              "stop", node -> new Request.Stop(by(node)),
-              "abort", node -> new Request.Abort(by(node)),
-              "acknowledge", RequestReader::acknowledge,
-              "reset", RequestReader::reset,
-              "answer", RequestReader::answer));
+          Map.ofEntries(
+              Map.entry("pause", node -> new Request.Pause(by(node))),
+              Map.entry("resume", node -> new Request.Resume(by(node))),
+              Map.entry("restart", node -> new Request.Restart(by(node))),
+              Map.entry("stop", node -> new Request.Stop(by(node))),
+              Map.entry("abort", node -> new Request.Abort(by(node))),
+              Map.entry("acknowledge", RequestReader::acknowledge),
+              Map.entry("reset", RequestReader::reset),
+              Map.entry("answer", RequestReader::answer),
+              Map.entry("loss", LedgerReader::loss),
+              Map.entry("transfer", LedgerReader::transfer),
+              Map.entry("vesselChange", LedgerReader::vesselChange),
+              Map.entry("sourceChange", LedgerReader::sourceChange),
+              Map.entry("addition", LedgerReader::addition),
+              Map.entry("sampleTaken", LedgerReader::sampleTaken)));
 
   private RequestReader() {}
 
@@ -46,7 +52,7 @@ final class RequestReader {
     return name(Fields.of(node, Set.of("type", "by")));
   }
 
-  private static String name(Fields fields) {
+  static String name(Fields fields) {
     return fields.line("by", NAME_LENGTH_MAX);
   }
 

@@ -1,0 +1,141 @@
+package tarnish.controller.control;
+
+/**
+ * What the oxygen valve passes, learnt from cold pulses, so that uptake during a pulse is not lost.
+ *
+ * <p>Each pulse gives a step (the gas that arrived, by the gauge) and a flow (what the valve would
+ * pass in that time by ISO 6358 with the rig file's conductance). Their ratio is a property of the
+ * valve as long as nothing is taken up while the gauge cannot see it; fast uptake can only make the
+ * step too small. So pulses are pooled in blocks, the blocks with the highest ratio stand for the
+ * valve, and what blocks below it lack has gone into the solid. This works backwards too: a valve
+ * that is only learnt late in the batch still tells what the first pulses hid.
+ *
+ * @param steadyFlowMol flow of the blocks that stand for the valve
+ * @param steadyStepMol their steps
+ * @param steadyPulses their pulses
+ * @param hidingFlowMol flow of the blocks that lack something
+ * @param hidingStepMol their steps
+ * @param blockFlowMol flow of the block being filled
+ * @param blockStepMol its steps
+ * @param blockPulses its pulses
+ */
+record ValveFlow(
+    double steadyFlowMol,
+    double steadyStepMol,
+    int steadyPulses,
+    double hidingFlowMol,
+    double hidingStepMol,
+    int hidingPulses,
+    double blockFlowMol,
+    double blockStepMol,
+    int blockPulses,
+    int generation) {
+  static final ValveFlow UNKNOWN = new ValveFlow(0, 0, 0, 0, 0, 0, 0, 0, 0, 0);
+
+  private static final int BLOCK = 8;
+
+  /** Deviations of a block that tell uptake from noise. */
+  private static final double CLEAR = 3;
+
+  /** A valve does not repeat better than this, relative: common practice. */
+  private static final double REPEATABILITY = 0.002;
+
+  /** After one more cold pulse; {@code stepVariance} in mol² is that of one step. */
+  ValveFlow with(double flowMol, double stepMol, double stepVariance) {
+    ValveFlow next =
+        new ValveFlow(
+            steadyFlowMol,
+            steadyStepMol,
+            steadyPulses,
+            hidingFlowMol,
+            hidingStepMol,
+            hidingPulses,
+            blockFlowMol + flowMol,
+            blockStepMol + stepMol,
+            blockPulses + 1,
+            generation);
+    return next.blockPulses < BLOCK ? next : next.judged(stepVariance);
+  }
+
+  private ValveFlow judged(double stepVariance) {
+    if (steadyPulses == 0) {
+      return steadyWithBlock();
+    }
+    double lackMol = ratio() * blockFlowMol - blockStepMol;
+    double random = StrictMath.sqrt(blockPulses * stepVariance);
+    double known = blockFlowMol * ratioUncertainty(stepVariance);
+    double clearMol = CLEAR * StrictMath.hypot(random, known);
+    if (lackMol > clearMol) {
+      return new ValveFlow(
+          steadyFlowMol,
+          steadyStepMol,
+          steadyPulses,
+          hidingFlowMol + blockFlowMol,
+          hidingStepMol + blockStepMol,
+          hidingPulses + blockPulses,
+          0,
+          0,
+          0,
+          generation);
+    }
+    return lackMol < -clearMol ? startedAnew() : steadyWithBlock();
+  }
+
+  private ValveFlow steadyWithBlock() {
+    return new ValveFlow(
+        steadyFlowMol + blockFlowMol,
+        steadyStepMol + blockStepMol,
+        steadyPulses + blockPulses,
+        hidingFlowMol,
+        hidingStepMol,
+        hidingPulses,
+        0,
+        0,
+        0,
+        generation);
+  }
+
+  /** The valve passes more than thought: all blocks until now have hidden something. */
+  private ValveFlow startedAnew() {
+    return new ValveFlow(
+        blockFlowMol,
+        blockStepMol,
+        blockPulses,
+        hidingFlowMol + steadyFlowMol,
+        hidingStepMol + steadyStepMol,
+        hidingPulses + steadyPulses,
+        0,
+        0,
+        0,
+        generation + 1);
+  }
+
+  boolean isKnown() {
+    return steadyPulses > 0;
+  }
+
+  /** True flow over nominal flow. */
+  double ratio() {
+    return steadyPulses > 0 ? steadyStepMol / steadyFlowMol : 1;
+  }
+
+  double ratioUncertainty(double stepVariance) {
+    return steadyPulses > 0
+        ? StrictMath.hypot(
+            StrictMath.sqrt(steadyPulses * stepVariance) / steadyFlowMol, REPEATABILITY)
+        : 0;
+  }
+
+  /** Uptake hidden until now, as the valve is known {@code later}. */
+  double hiddenMol(ValveFlow later) {
+    boolean allHid = later.generation > generation;
+    double flow = hidingFlowMol + (allHid ? steadyFlowMol : 0);
+    double step = hidingStepMol + (allHid ? steadyStepMol : 0);
+    return later.ratio() * flow - step;
+  }
+
+  /** Flow behind {@link #hiddenMol}, in mol. */
+  double hidingFlowMol(ValveFlow later) {
+    return hidingFlowMol + (later.generation > generation ? steadyFlowMol : 0);
+  }
+}
