@@ -68,7 +68,14 @@ final class DemoCommand implements Callable<Integer> {
       recipes.put(name, resource(name));
     }
     LiveBench.Settings settings =
-        new LiveBench.Settings(LoadedFiles.rig(RIG, rigText), rigText, recipes, seed, speed, true);
+        new LiveBench.Settings(
+            LoadedFiles.rig(RIG, rigText),
+            rigText,
+            recipes,
+            seed,
+            speed,
+            true,
+            SimulatedBench::make);
     Path folder = data != null ? data : Files.createTempDirectory("tarnish-demo-");
     Service.run(settings, folder, port, spec.commandLine().getOut(), this::begin);
     return Main.DONE;

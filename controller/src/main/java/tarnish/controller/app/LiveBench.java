@@ -13,6 +13,7 @@ import java.util.OptionalInt;
 import java.util.concurrent.ArrayBlockingQueue;
 import java.util.concurrent.BlockingQueue;
 import java.util.concurrent.atomic.AtomicReference;
+import java.util.concurrent.locks.LockSupport;
 import java.util.stream.Collectors;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -34,17 +35,17 @@ import tarnish.shared.recipe.Charge;
 import tarnish.shared.recipe.OxideMember;
 import tarnish.shared.recipe.Recipe;
 import tarnish.shared.rig.RigDescription;
-import tarnish.sim.SimulatedRig;
 
 /**
- * The shell around control: one thread ticks the simulated bench in time with the clock, takes
- * queued requests, records, and publishes a picture for the page. Page threads only queue and look.
+ * The shell around control: one thread ticks the bench in time with the clock, takes queued
+ * requests, records, and publishes a picture for the page. Page threads only queue and look.
  */
 final class LiveBench implements Bench, AutoCloseable {
   private static final Logger LOG = LoggerFactory.getLogger(LiveBench.class);
 
   private static final String SHELL = "Tarnish";
   private static final int QUEUE_LENGTH = 64;
+  private static final long TELL_AGAIN_MILLIS = 10_000;
   private static final long WAKE_MILLIS = 20;
 
   /** Most ticks in one go, so that a page is never kept waiting for long. */
@@ -60,9 +61,11 @@ final class LiveBench implements Bench, AutoCloseable {
   private final long seed;
   private final double speed;
   private final boolean standInPauses;
+  private final BatchBench.Maker maker;
   private final StatusWriter writer;
   private final BlockingQueue<Request> queue = new ArrayBlockingQueue<>(QUEUE_LENGTH);
   private final AtomicReference<NewBatch> newBatch = new AtomicReference<>();
+  private final BatchClock clock;
   private final Thread thread = new Thread(this::loop, "control loop");
 
   private final Map<Integer, List<Status.CourseLine>> pastSetpoints = new HashMap<>();
@@ -71,7 +74,7 @@ final class LiveBench implements Bench, AutoCloseable {
   private volatile boolean closing;
 
   // Touched by the loop thread only, from here on.
-  private SimulatedRun run;
+  private BenchRun run;
   private Integer batch;
   private boolean recorded;
   private OffsetDateTime startedAt;
@@ -79,6 +82,7 @@ final class LiveBench implements Bench, AutoCloseable {
   private Request pending;
   private boolean journalFailed;
   private int weighedQuestion;
+  private long unconfirmedToldMillis = Long.MIN_VALUE;
   private Double balanceKg;
   private long ticks;
   private long overruns;
@@ -94,7 +98,8 @@ final class LiveBench implements Bench, AutoCloseable {
       Map<String, String> recipes,
       long seed,
       double speed,
-      boolean standInPauses) {}
+      boolean standInPauses,
+      BatchBench.Maker maker) {}
 
   private LiveBench(Settings settings, SqliteJournal journal, String version) {
     rig = settings.rig();
@@ -103,17 +108,25 @@ final class LiveBench implements Bench, AutoCloseable {
     seed = settings.seed();
     speed = settings.speed();
     standInPauses = settings.standInPauses();
+    maker = settings.maker();
     this.journal = journal;
-    writer = new StatusWriter(version, speed);
+    clock = new BatchClock(rig.tickMillis());
+    writer =
+        new StatusWriter(version, speed, rig.connection() == RigDescription.Connection.SIMULATED);
   }
 
   /** Opens the bench, takes up an interrupted batch if there is one, and starts the loop. */
   static LiveBench start(Settings settings, SqliteJournal journal, String version) {
     LiveBench bench = new LiveBench(settings, journal, version);
     bench.beginIdle();
-    OptionalInt unfinished = journal.unfinished();
-    if (unfinished.isPresent()) {
-      bench.takeUp(unfinished.getAsInt());
+    try {
+      OptionalInt unfinished = journal.unfinished();
+      if (unfinished.isPresent()) {
+        bench.takeUp(unfinished.getAsInt());
+      }
+    } catch (RuntimeException e) {
+      bench.run.bench().close();
+      throw e;
     }
     bench.publish();
     bench.thread.start();
@@ -149,7 +162,10 @@ final class LiveBench implements Bench, AutoCloseable {
           read.faults().stream().map(Object::toString).collect(Collectors.joining("\n")));
     }
     if (!status.mayAsk().contains("start")) {
-      return Optional.of("A batch is " + status.state() + "; end it first.");
+      return Optional.of(
+          "The batch is "
+              + status.state()
+              + ". End a batch that is not at its end, and reset every alarm that is latched.");
     }
     NewBatch wanted = new NewBatch(read.value(), recipeText, by);
     return newBatch.compareAndSet(null, wanted)
@@ -198,25 +214,10 @@ final class LiveBench implements Bench, AutoCloseable {
 
   private void loop() {
     try {
-      long startNanos = System.nanoTime();
-      double simulatedMillisAtStart = 0;
-      while (!closing) {
-        double elapsedMillis = (System.nanoTime() - startNanos) / 1e6 * speed;
-        int due =
-            (int)
-                Math.min(
-                    TICKS_AT_ONCE_MAX, (elapsedMillis - simulatedMillisAtStart) / rig.tickMillis());
-        for (int i = 0; i < due && !closing; i++) {
-          timedTick();
-        }
-        simulatedMillisAtStart += (double) due * rig.tickMillis();
-        if (due == TICKS_AT_ONCE_MAX) {
-          simulatedMillisAtStart = elapsedMillis;
-        }
-        if (due > 0) {
-          publish();
-        }
-        Thread.sleep(WAKE_MILLIS);
+      if (run.bench().isReal()) {
+        tickInRealTime();
+      } else {
+        tickInSimulatedTime();
       }
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
@@ -225,6 +226,43 @@ final class LiveBench implements Bench, AutoCloseable {
       throw e;
     } finally {
       run.bench().close();
+    }
+  }
+
+  /** A late tick is not made up for: two in a row would see the same readings. */
+  private void tickInRealTime() {
+    long periodNanos = rig.tickMillis() * 1_000_000;
+    long dueNanos = System.nanoTime();
+    while (!closing) {
+      timedTick();
+      publish();
+      dueNanos = Math.max(dueNanos + periodNanos, System.nanoTime());
+      while (!closing && System.nanoTime() < dueNanos) {
+        LockSupport.parkNanos(dueNanos - System.nanoTime());
+      }
+    }
+  }
+
+  private void tickInSimulatedTime() throws InterruptedException {
+    long startNanos = System.nanoTime();
+    double simulatedMillisAtStart = 0;
+    while (!closing) {
+      double elapsedMillis = (System.nanoTime() - startNanos) / 1e6 * speed;
+      int due =
+          (int)
+              Math.min(
+                  TICKS_AT_ONCE_MAX, (elapsedMillis - simulatedMillisAtStart) / rig.tickMillis());
+      for (int i = 0; i < due && !closing; i++) {
+        timedTick();
+      }
+      simulatedMillisAtStart += (double) due * rig.tickMillis();
+      if (due == TICKS_AT_ONCE_MAX) {
+        simulatedMillisAtStart = elapsedMillis;
+      }
+      if (due > 0) {
+        publish();
+      }
+      Thread.sleep(WAKE_MILLIS);
     }
   }
 
@@ -245,11 +283,17 @@ final class LiveBench implements Bench, AutoCloseable {
       begin(wanted);
     }
     Request first = pending;
+    watchOutputs();
     List<Request> requests = takeRequests();
     Turn turn =
         first instanceof Request.PowerReturned returned
             ? run.tickAfterOutage(returned, requests)
-            : run.tick(requests);
+            : run.bench().isReal()
+                ? run.tickAt(clock.millis(run.millis()), requests)
+                : run.tick(requests);
+    if (first instanceof Request.PowerReturned) {
+      clock.restart(run.millis());
+    }
     trace.follow(turn.state());
     if (recorded) {
       record(requests, turn);
@@ -257,7 +301,24 @@ final class LiveBench implements Bench, AutoCloseable {
     OpenQuestion question = turn.state().question();
     if (question != null && question.number() != weighedQuestion) {
       weighedQuestion = question.number();
-      balanceKg = run.bench().weigh();
+      OptionalDouble weighed = run.bench().weighKg();
+      balanceKg = weighed.isPresent() ? weighed.getAsDouble() : null;
+    }
+  }
+
+  /**
+   * Tells control when a device no longer confirms what it was told, and again while that lasts.
+   */
+  private void watchOutputs() {
+    List<String> sentences = run.bench().unconfirmed();
+    if (sentences.isEmpty()) {
+      unconfirmedToldMillis = Long.MIN_VALUE;
+    } else if (unconfirmedToldMillis == Long.MIN_VALUE
+        || run.millis() - unconfirmedToldMillis >= TELL_AGAIN_MILLIS) {
+      unconfirmedToldMillis = run.millis();
+      queue.offer(
+          new Request.ShellTrouble(
+              SHELL, InterlockTable.OUTPUTS_NOT_CONFIRMED, String.join(" ", sentences)));
     }
   }
 
@@ -307,9 +368,8 @@ final class LiveBench implements Bench, AutoCloseable {
   private void begin(NewBatch wanted) {
     ControlState before = run.state();
     Plan plan = Plan.of(wanted.recipe(), rig);
-    run.bench().close();
-    SimulatedRig bench = new SimulatedRig(rig, wanted.recipe(), seed);
-    run = new SimulatedRun(plan, bench, ControlState.initial(plan, before));
+    BatchBench bench = maker.make(rig, wanted.recipe(), seed, run.bench());
+    run = new BenchRun(plan, bench, ControlState.initial(plan, before));
     startedAt = OffsetDateTime.now(ZoneOffset.UTC).truncatedTo(ChronoUnit.SECONDS);
     batch =
         journal.begin(
@@ -318,12 +378,16 @@ final class LiveBench implements Bench, AutoCloseable {
                 wanted.text(),
                 rigText,
                 startedAt.toString(),
-                LoadedFiles.note(wanted.recipe().invented(), seed),
-                seed));
+                LoadedFiles.note(wanted.recipe().invented(), seed, bench.isReal()),
+                bench.isReal() ? null : seed));
     recorded = true;
     trace = new SetpointTrace();
     weighedQuestion = 0;
-    standIn = standInPauses ? new StandInOperator(wanted.recipe(), bench) : null;
+    standIn =
+        standInPauses && bench instanceof SimulatedBench simulated
+            ? new StandInOperator(wanted.recipe(), simulated.rig())
+            : null;
+    clock.restart(0);
     pending = new Request.Start(wanted.by());
     LOG.info("Batch {} begins: {}", batch, wanted.recipe().title());
   }
@@ -345,13 +409,21 @@ final class LiveBench implements Bench, AutoCloseable {
             List.of(),
             List.of());
     Plan plan = Plan.of(nothing, rig);
-    run = new SimulatedRun(plan, new SimulatedRig(rig, nothing, seed), ControlState.initial(plan));
+    BatchBench bench = maker.make(rig, nothing, seed, null);
+    run = new BenchRun(plan, bench, ControlState.initial(plan));
     startedAt = OffsetDateTime.now(ZoneOffset.UTC).truncatedTo(ChronoUnit.SECONDS);
   }
 
   /** Brings bench and control to where an interrupted batch was, and has it held. */
   private void takeUp(int number) {
     BatchHead head = journal.head(number);
+    if (run.bench().isReal() && !head.rigText().equals(rigText)) {
+      throw new CommandFailure(
+          "Batch "
+              + number
+              + " was interrupted on another version of the rig file. Put that one back to go on"
+              + " with it, or take another --data folder.");
+    }
     RigDescription itsRig = LoadedFiles.rig("rig of batch " + number, head.rigText());
     Recipe recipe =
         LoadedFiles.value(
@@ -359,8 +431,8 @@ final class LiveBench implements Bench, AutoCloseable {
     Plan plan = Plan.of(recipe, itsRig);
     long itsSeed = head.seed() == null ? seed : head.seed();
     run =
-        new SimulatedRun(
-            plan, new SimulatedRig(itsRig, recipe, itsSeed), ControlState.initial(plan));
+        new BenchRun(
+            plan, maker.make(itsRig, recipe, itsSeed, run.bench()), ControlState.initial(plan));
     journal.playBack(
         number,
         recordedTick -> {

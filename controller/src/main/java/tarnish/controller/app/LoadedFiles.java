@@ -9,6 +9,7 @@ import java.util.stream.Collectors;
 import tarnish.controller.files.FileText;
 import tarnish.controller.files.ReadResult;
 import tarnish.controller.files.RecipeReader;
+import tarnish.controller.files.RigFile;
 import tarnish.controller.files.RigReader;
 import tarnish.shared.recipe.Recipe;
 import tarnish.shared.rig.RigDescription;
@@ -27,6 +28,10 @@ record LoadedFiles(Recipe recipe, String recipeText, RigDescription rig, String 
 
   static RigDescription rig(String fileName, String text) {
     return value(RigReader.read(fileName, text));
+  }
+
+  static RigFile rigFile(String fileName, String text) {
+    return value(RigReader.readFile(fileName, text));
   }
 
   /** The text of a file in UTF-8, or a failure that says what is wrong with it. */
@@ -48,7 +53,8 @@ record LoadedFiles(Recipe recipe, String recipeText, RigDescription rig, String 
         result.faults().stream().map(Object::toString).collect(Collectors.joining("\n")));
   }
 
-  static String note(boolean invented, long seed) {
-    return (invented ? "invented demonstration data; " : "") + "simulated bench, seed " + seed;
+  static String note(boolean invented, long seed, boolean real) {
+    return (invented ? "invented demonstration data; " : "")
+        + (real ? "real bench" : "simulated bench, seed " + seed);
   }
 }

@@ -19,6 +19,7 @@ import tarnish.controller.journal.JournalException;
       ServeCommand.class,
       RehearseCommand.class,
       CheckCommand.class,
+      PlanCommand.class,
       ExportCommand.class,
       ReplayCommand.class,
       CoverageCommand.class

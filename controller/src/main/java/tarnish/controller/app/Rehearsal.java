@@ -38,7 +38,7 @@ final class Rehearsal {
   RehearsalResult run() {
     Plan plan = Plan.of(files.recipe(), files.rig());
     SimulatedRig bench = new SimulatedRig(files.rig(), files.recipe(), seed);
-    SimulatedRun run = new SimulatedRun(plan, bench, ControlState.initial(plan));
+    BenchRun run = new BenchRun(plan, new SimulatedBench(bench), ControlState.initial(plan));
     StandInOperator operator = new StandInOperator(files.recipe(), bench);
     int batch = journal.map(j -> j.begin(head())).orElse(0);
     long startedNanos = System.nanoTime();
@@ -90,7 +90,7 @@ final class Rehearsal {
         files.recipeText(),
         files.rigText(),
         STARTED_AT.toString(),
-        LoadedFiles.note(files.recipe().invented(), seed) + "; rehearsal",
+        LoadedFiles.note(files.recipe().invented(), seed, false) + "; rehearsal",
         seed);
   }
 

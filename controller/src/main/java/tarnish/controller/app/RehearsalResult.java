@@ -6,6 +6,7 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.OptionalDouble;
 import tarnish.controller.control.BatchState;
 import tarnish.controller.control.ControlState;
 import tarnish.controller.control.Report;
@@ -29,7 +30,7 @@ record RehearsalResult(
     Estimate oxygenUptakeMol,
     Estimate oxygenPerFormulaUnit,
     Estimate conversion,
-    double plantOxygenPerFormulaUnit,
+    Double plantOxygenPerFormulaUnit,
     int alarms,
     int trips,
     String lastAlarm) {
@@ -38,7 +39,7 @@ record RehearsalResult(
 
   private static final ObjectMapper MAPPER = new ObjectMapper();
 
-  static RehearsalResult of(SimulatedRun run, long seed, double wallS, String lastAlarm) {
+  static RehearsalResult of(BenchRun run, long seed, double wallS, String lastAlarm) {
     ControlState state = run.state();
     Report report = new Report(run.plan(), state);
     double simulatedS = run.millis() / 1000.0;
@@ -60,10 +61,14 @@ record RehearsalResult(
         report.uptakeMol(),
         report.oxygenPerUnit(),
         report.conversion(),
-        run.bench().truth().oxygenPerUnit(),
+        known(run.bench().trueOxygenPerUnit()),
         state.tally().alarms(),
         state.tally().trips(),
         lastAlarm);
+  }
+
+  private static Double known(OptionalDouble value) {
+    return value.isPresent() ? value.getAsDouble() : null;
   }
 
   @JsonIgnore

@@ -11,6 +11,8 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
+import tarnish.controller.files.RigFile;
+import tarnish.shared.rig.RigDescription;
 
 /** {@code serve}: the service for one rig. */
 @Command(
@@ -63,11 +65,24 @@ final class ServeCommand implements Callable<Integer> {
   @Override
   public Integer call() {
     String rigText = LoadedFiles.text(rig);
+    RigFile file = LoadedFiles.rigFile(rig.toString(), rigText);
     LiveBench.Settings settings =
         new LiveBench.Settings(
-            LoadedFiles.rig(rig.toString(), rigText), rigText, recipes(), seed, speed, false);
+            file.rig(), rigText, recipes(), seed, speed, false, maker(file, speed, data));
     Service.run(settings, data, port, spec.commandLine().getOut(), (bench, served) -> {});
     return Main.DONE;
+  }
+
+  /** A simulated bench for each batch, or the one real bench for all. */
+  static BatchBench.Maker maker(RigFile file, double speed, Path data) {
+    if (file.rig().connection() == RigDescription.Connection.SIMULATED) {
+      return SimulatedBench::make;
+    }
+    if (speed != 1) {
+      throw new CommandFailure(
+          "--speed is " + speed + "; a real bench runs at 1. Only a simulated one can be hurried.");
+    }
+    return (rig, recipe, seed, before) -> before != null ? before : DeviceBench.open(file, data);
   }
 
   private Map<String, String> recipes() {

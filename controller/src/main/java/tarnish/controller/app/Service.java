@@ -27,7 +27,7 @@ final class Service {
     CountDownLatch ended = new CountDownLatch(1);
     try (SqliteJournal journal = SqliteJournal.open(data);
         LiveBench bench = LiveBench.start(settings, journal, Version.text());
-        WebService web = WebService.start(bench, HOST, port)) {
+        WebService web = startPage(bench, port)) {
       if (!journal.openingRemark().isEmpty()) {
         out.println(journal.openingRemark());
       }
@@ -53,6 +53,14 @@ final class Service {
       ended.await();
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
+    }
+  }
+
+  private static WebService startPage(LiveBench bench, int port) {
+    try {
+      return WebService.start(bench, HOST, port);
+    } catch (IllegalStateException e) {
+      throw new CommandFailure(e.getMessage());
     }
   }
 

@@ -41,10 +41,12 @@ final class StatusWriter {
 
   private final String version;
   private final double speed;
+  private final boolean simulated;
 
-  StatusWriter(String version, double speed) {
+  StatusWriter(String version, double speed, boolean simulated) {
     this.version = version;
     this.speed = speed;
+    this.simulated = simulated;
   }
 
   /** What the shell knows beside the state of control. */
@@ -58,7 +60,7 @@ final class StatusWriter {
     return new Status(
         version,
         plan.rig().name(),
-        true,
+        simulated,
         plan.rig().invented() || plan.recipe().invented(),
         speed,
         shell.wallTime().toString(),

@@ -39,7 +39,7 @@ final class TrialBatch {
   static Outcome run(LoadedFiles files, BenchSpec spec, long seed, double lengthS) {
     Plan plan = Plan.of(files.recipe(), files.rig());
     SimulatedRig bench = new SimulatedRig(spec, files.rig());
-    SimulatedRun run = new SimulatedRun(plan, bench, ControlState.initial(plan));
+    BenchRun run = new BenchRun(plan, new SimulatedBench(bench), ControlState.initial(plan));
     Chance chance = new Chance(seed);
     TrialOperator operator = new TrialOperator(bench, chance);
     long lookMillis = Math.round(1000 * lengthS * chance.between(0.1, 0.9));
@@ -50,18 +50,18 @@ final class TrialBatch {
       run.tickAt(nextMillis, operator.requests(run.state(), nextMillis / 1000.0));
       heldTicks = run.state().phase() == BatchState.HELD ? heldTicks + 1 : 0;
       if (under.isEmpty() && nextMillis >= lookMillis) {
-        under = Optional.of(look(run));
+        under = Optional.of(look(run, bench));
       }
     }
-    Look end = look(run);
+    Look end = look(run, bench);
     bench.close();
     boolean complete = run.state().phase() == BatchState.COMPLETE;
     return new Outcome(seed, under.orElse(end), end, complete, operator.lostShare(), run.state().phaseWhy());
   }
 
-  private static Look look(SimulatedRun run) {
+  private static Look look(BenchRun run, SimulatedRig bench) {
     Report report = new Report(run.plan(), run.state());
-    Truth truth = run.bench().truth();
+    Truth truth = bench.truth();
     return new Look(
         report.uptakeMol(), truth.uptakeMol(), report.oxygenPerUnit(), truth.oxygenPerUnit());
   }

@@ -10,6 +10,11 @@ import tarnish.shared.rig.Limits;
  * back the same instance.
  */
 public final class AlarmBoard {
+  private static final int NONE = -1;
+
+  /** The alarm that came first is normal again while later ones are not. */
+  private static final int GONE = Integer.MAX_VALUE;
+
   private final AlarmState[] states;
   private final double[] causeForS;
   private final int firstOut;
@@ -23,7 +28,7 @@ public final class AlarmBoard {
   static AlarmBoard allNormal(int rows) {
     AlarmState[] states = new AlarmState[rows];
     Arrays.fill(states, AlarmState.NORMAL);
-    return new AlarmBoard(states, new double[rows], -1);
+    return new AlarmBoard(states, new double[rows], NONE);
   }
 
   AlarmState state(int row) {
@@ -85,12 +90,12 @@ public final class AlarmBoard {
     return bits;
   }
 
-  /** The first row that holds a batch and is up or latched, or -1. */
+  /** The first row that holds a batch and is up or latched, or -1 where there is none. */
   int holding(List<InterlockRow> rows) {
     if (firstOut < 0) {
       return -1;
     }
-    if (withholds(firstOut) && rows.get(firstOut).holdsBatch()) {
+    if (firstOut != GONE && withholds(firstOut) && rows.get(firstOut).holdsBatch()) {
       return firstOut;
     }
     for (int i = 0; i < states.length; i++) {
@@ -143,7 +148,10 @@ public final class AlarmBoard {
     }
     work.event(new Event.AlarmChanged(row.id(), next, why));
     AlarmBoard changed = with(i, next, firstOut);
-    return changed.allNormal() ? changed.with(i, next, -1) : changed;
+    if (changed.allNormal()) {
+      return changed.with(i, next, NONE);
+    }
+    return i == firstOut && next == AlarmState.NORMAL ? changed.with(i, next, GONE) : changed;
   }
 
   private boolean allNormal() {

@@ -5,11 +5,11 @@ package tarnish.controller.control;
  *
  * @param position place of the present instruction; the program's size when done
  * @param passes passes begun of each repeat by the position of its start
- * @param uptakeAtPassStartMol uptake when the present pass of the innermost repeat began
+ * @param uptakeAtPassStartMol uptake when the present pass of each repeat began, likewise
  */
-record Cursor(int position, int[] passes, double uptakeAtPassStartMol) {
+record Cursor(int position, int[] passes, double[] uptakeAtPassStartMol) {
   static Cursor start(int size) {
-    return new Cursor(0, new int[size], 0);
+    return new Cursor(0, new int[size], new double[size]);
   }
 
   Cursor at(int next) {
@@ -19,6 +19,8 @@ record Cursor(int position, int[] passes, double uptakeAtPassStartMol) {
   Cursor intoPass(int loopStart, int pass, double uptakeMol) {
     int[] changed = passes.clone();
     changed[loopStart] = pass;
-    return new Cursor(loopStart + 1, changed, uptakeMol);
+    double[] uptakes = uptakeAtPassStartMol.clone();
+    uptakes[loopStart] = uptakeMol;
+    return new Cursor(loopStart + 1, changed, uptakes);
   }
 }

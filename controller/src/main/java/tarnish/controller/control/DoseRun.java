@@ -49,6 +49,9 @@ record DoseRun(Step.Dose step, int given, double waitedS, String waitingFor) imp
     if (work.heat.excessK() > step.heatSettledK()) {
       return "heat not settled";
     }
+    if (!work.gas.rateIsKnown()) {
+      return "uptake not yet measured";
+    }
     double fallPaPerS =
         work.gas.rateMolPerS() * TwoZoneVolume.GAS_CONSTANT / work.volumeOverTemperature();
     return fallPaPerS > step.uptakeSlowedPaPerS() ? "uptake not slowed" : "";

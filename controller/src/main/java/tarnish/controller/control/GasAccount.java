@@ -47,6 +47,10 @@ public final class GasAccount implements Cloneable {
   private static final double GAUGE_REST_S = 1.5;
 
   private static final double BASELINE_S = 5;
+
+  /** How far the baseline lies behind the filters when they set out from it, in s. */
+  private static final double BASELINE_AGE_S = BASELINE_S / 2;
+
   private static final double RATE_AFTER_S = 15;
   private static final double FAST_S = 2;
   private static final double SLOW_S = 60;
@@ -87,8 +91,12 @@ public final class GasAccount implements Cloneable {
   private int baselineSamples;
   private double restS;
   private double unseenS;
+  private double openS;
   private double fastMol;
   private double slowMol;
+  private double rateMolPerS;
+  private double lastRestMol;
+  private double lastRestPa;
   private double leakInMol;
   private double leakTotalMol;
   private double leakErrorMol;
@@ -134,7 +142,6 @@ public final class GasAccount implements Cloneable {
     if (now == Window.EXCHANGING) {
       if (window != Window.EXCHANGING) {
         next.closeInterval();
-        next.unseenS = 0;
         next.exchangeFromMol = gasMol;
       }
       next.exchange(view, gasMol);
@@ -188,9 +195,17 @@ public final class GasAccount implements Cloneable {
     return takenMol + seenMol() + valve.hiddenMol(valve);
   }
 
-  /** Uptake rate by the last minute or so, in mol/s; negative when gas appears. */
+  /**
+   * Uptake rate by the last minute or so, in mol/s; negative when gas appears. While it is not
+   * known after a pulse it is the rate before it.
+   */
   double rateMolPerS() {
-    return (slowMol - fastMol) / (SLOW_S - FAST_S);
+    return rateMolPerS;
+  }
+
+  /** Whether the rate was measured since a valve was last open. */
+  boolean rateIsKnown() {
+    return window == Window.RESTING && restS >= RATE_AFTER_S;
   }
 
   public int pulses() {
@@ -281,17 +296,20 @@ public final class GasAccount implements Cloneable {
     return baselineSamples == 0 ? 0 : baselineMol - nowMol() + leakInMol;
   }
 
+  /** The gas now: the fast filter, corrected for its lag once the rate is known. */
   private double nowMol() {
-    return fastMol - FAST_S * recentRateMolPerS();
+    return rateIsKnown() ? fastMol - lagS(FAST_S) * rateMolPerS : fastMol;
   }
 
-  /** The rate by the last minute, or by all since the baseline where that is shorter. */
-  private double recentRateMolPerS() {
-    if (restS >= BASELINE_S + SLOW_S) {
-      return rateMolPerS();
-    }
-    double spanS = restS - BASELINE_S / 2 - FAST_S;
-    return spanS > BASELINE_S ? (baselineMol - fastMol) / spanS : 0;
+  /**
+   * How far a filter lies behind the gas, in s. At a steady rate x' = (n - x)/T gives n - x = rate
+   * (T + (A - T) exp(-t/T)), where A is the age of the baseline it set out from at t = 0. Without
+   * this the rate would seem to rise from nothing after every pulse.
+   */
+  private double lagS(double timeConstantS) {
+    double sinceS = restS - BASELINE_S;
+    return timeConstantS
+        + (BASELINE_AGE_S - timeConstantS) * StrictMath.exp(-sinceS / timeConstantS);
   }
 
   private void look(GasView view) {
@@ -302,18 +320,30 @@ public final class GasAccount implements Cloneable {
 
   private void closeInterval() {
     settled = errorsNow();
-    double filled = unseenS * recentRateMolPerS();
+    double filled = unseenMol(rateMolPerS);
     takenMol += seenMol() + filled;
     filledTotalMol += StrictMath.abs(filled);
     unseenS = 0;
+    openS = 0;
     baselineSamples = 0;
     leakInMol = 0;
   }
 
+  /**
+   * Uptake that the gauge could not show: at the rate measured after it, and while the valve was
+   * open at the mean of the rates before and after, for the new gas came in little by little. Noise
+   * may make it negative; cutting that off would add up to an uptake over hundreds of pulses.
+   */
+  private double unseenMol(double rateAfterMolPerS) {
+    return unseenS * rateAfterMolPerS + openS * (rateMolPerS + rateAfterMolPerS) / 2;
+  }
+
   private void admit(GasView view, double gasBeforeMol) {
     if (window != Window.ADMITTING) {
-      beforeMol = baselineSamples > 0 ? nowMol() : gasBeforeMol;
-      beforePa = view.pressurePa();
+      boolean rested = window == Window.RESTING;
+      // The view already holds what the first tick of the pulse let in.
+      beforeMol = baselineSamples > 0 ? nowMol() : rested ? lastRestMol : gasBeforeMol;
+      beforePa = rested ? lastRestPa : view.pressurePa();
       pulseCold = heat.sampleK() - heat.roomK() < COLD_K && baselineSamples > 0;
       pulseFlowMol = 0;
       closeInterval();
@@ -321,7 +351,7 @@ public final class GasAccount implements Cloneable {
       pulseOpen = true;
     }
     pulseFlowMol += view.oxygen() * view.tickS();
-    unseenS += view.tickS();
+    openS += view.tickS();
     restS = -GAUGE_REST_S;
   }
 
@@ -330,8 +360,11 @@ public final class GasAccount implements Cloneable {
       restS = -GAUGE_REST_S;
       fastMol = gasMol;
       slowMol = gasMol;
+      rateMolPerS = 0;
       pulseOpen = false;
     }
+    lastRestMol = gasMol;
+    lastRestPa = view.pressurePa();
     restS += view.tickS();
     if (restS < 0) {
       unseenS += view.tickS();
@@ -351,7 +384,7 @@ public final class GasAccount implements Cloneable {
       variance += stepVariance;
       baselineErrors = model.errors(pressurePa, heat, zeroUncertaintyPa);
       // The baseline stands for the middle of its span; uptake before that is still unseen.
-      unseenS += BASELINE_S / 2;
+      unseenS += view.tickS() + BASELINE_AGE_S;
     }
     baselineSamples++;
     baselineMol += (gasMol - baselineMol) / baselineSamples;
@@ -370,13 +403,18 @@ public final class GasAccount implements Cloneable {
     if (unseenS > 0 && restS >= RATE_AFTER_S) {
       fillUnseen(work);
     }
+    if (restS >= RATE_AFTER_S) {
+      rateMolPerS = (slowMol - fastMol) / (lagS(SLOW_S) - lagS(FAST_S));
+    }
   }
 
   private void fillUnseen(TickWork work) {
-    double filled = unseenS * recentRateMolPerS();
+    double rate = (baselineMol - fastMol) / (restS - BASELINE_AGE_S - lagS(FAST_S));
+    double filled = unseenMol(rate);
     takenMol += filled;
     filledTotalMol += StrictMath.abs(filled);
     unseenS = 0;
+    openS = 0;
     if (pulseOpen) {
       pulseOpen = false;
       double pulseMol = baselineMol + filled - beforeMol;

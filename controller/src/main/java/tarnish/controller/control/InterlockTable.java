@@ -23,6 +23,9 @@ public final class InterlockTable {
   /** Raised by the shell when readings and events can no longer be kept. */
   public static final String JOURNAL_NOT_WRITABLE = "journal not writable";
 
+  /** Raised by the shell when a device no longer confirms the outputs it was given. */
+  public static final String OUTPUTS_NOT_CONFIRMED = "outputs not confirmed";
+
   private static final int HEAT = bit(Switch.HEATER);
   private static final int HEAT_AND_OXYGEN = HEAT | bit(Switch.OXYGEN);
   private static final int ALL_GAS =
@@ -155,6 +158,13 @@ public final class InterlockTable {
         "a reading or event could not be written",
         "The journal cannot be written: what happens now may be missing from the record.",
         "Free or mend the disk; reset and restart when it can be written again.");
+    if (rig.connection() == RigDescription.Connection.DEVICES) {
+      reported(
+          OUTPUTS_NOT_CONFIRMED,
+          "a device did not confirm its outputs for 2 s",
+          "Outputs may not be what they were told to be.",
+          "See with your own eyes what is on; mend the device or its cable; reset and restart.");
+    }
   }
 
   private void steps() {

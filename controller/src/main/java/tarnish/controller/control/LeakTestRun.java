@@ -36,7 +36,7 @@ record LeakTestRun(
   @Override
   public StepRun step(TickWork work) {
     double watchedS = elapsedS - step.settleS();
-    if (watchedS < 0) {
+    if (watchedS < 0 || referenceVolumeOverTemperature == 0) {
       return new LeakTestRun(
           step, elapsedS + work.tickS, work.volumeOverTemperature(), sums, counts);
     }

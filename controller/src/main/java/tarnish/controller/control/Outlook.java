@@ -27,29 +27,28 @@ public record Outlook(List<Point> course, double endS, boolean waitsForPerson) {
 
   /** The outlook from a state. */
   public static Outlook from(Plan plan, ControlState state, Readings readings) {
-    Walk walk = new Walk(state, readings);
-    for (int at = state.cursor().position(); at < plan.program().size(); at++) {
-      Instruction each = plan.program().at(at);
-      boolean present = at == state.cursor().position();
-      if (each instanceof Instruction.Do doing) {
-        walk.step(doing.step(), present ? state.run() : null);
-      } else if (each instanceof Instruction.LoopEnd end) {
-        int passes = StrictMath.max(1, state.cursor().passes()[end.start()]);
-        walk.repeat(plan.program(), end, at, end.repeat().timesMax() - passes);
-      }
+    Walk walk = new Walk(plan.program(), state, readings);
+    Cursor cursor = state.cursor();
+    int from = cursor.position();
+    if (from < plan.program().size() && plan.program().at(from) instanceof Instruction.Do doing) {
+      walk.step(doing.step(), state.run());
+      from++;
     }
+    walk.from(from, cursor.passes());
     return new Outlook(List.copyOf(walk.points), walk.atS, walk.person);
   }
 
   /** Walks the steps to come and adds up their times. */
   private static final class Walk {
+    private final Program program;
     private final List<Point> points = new ArrayList<>();
     private double atS;
     private double temperatureK;
     private double pressurePa;
     private boolean person;
 
-    Walk(ControlState state, Readings readings) {
+    Walk(Program program, ControlState state, Readings readings) {
+      this.program = program;
       atS = StrictMath.max(0, state.lastMillis()) / 1000.0;
       temperatureK = readings.valueOr(Channel.SAMPLE_TEMPERATURE, ROOM_K);
       pressurePa = readings.valueOr(Channel.VESSEL_PRESSURE, 0);
@@ -59,13 +58,36 @@ public record Outlook(List<Point> course, double endS, boolean waitsForPerson) {
       points.add(new Point(atS, state.setpointK()));
     }
 
-    void repeat(Program program, Instruction.LoopEnd end, int at, int passesLeft) {
-      for (int pass = 0; pass < passesLeft; pass++) {
-        for (int i = end.start() + 1; i < at; i++) {
-          if (program.at(i) instanceof Instruction.Do doing) {
-            step(doing.step(), null);
-          }
+    /** To the end of the program, out of the repeats that are under way. */
+    void from(int position, int[] passes) {
+      int at = position;
+      while (at < program.size()) {
+        int next = program.at(at) instanceof Instruction.LoopStart start ? start.end() + 1 : at + 1;
+        between(at, next);
+        if (program.at(at) instanceof Instruction.LoopEnd end) {
+          repeat(end.start() + 1, at, end.repeat().timesMax() - passes[end.start()]);
         }
+        at = next;
+      }
+    }
+
+    /** Everything in a part of the program, repeats in full. */
+    private void between(int first, int end) {
+      int at = first;
+      while (at < end) {
+        if (program.at(at) instanceof Instruction.LoopStart start) {
+          repeat(at + 1, start.end(), start.repeat().timesMax());
+          at = start.end();
+        } else if (program.at(at) instanceof Instruction.Do doing) {
+          step(doing.step(), null);
+        }
+        at++;
+      }
+    }
+
+    private void repeat(int first, int end, int passes) {
+      for (int pass = 0; pass < passes; pass++) {
+        between(first, end);
       }
     }
 

@@ -15,7 +15,10 @@ final class Phases {
     holdIfTripped(work);
     switch (work.phase) {
       case RUNNING -> run(work);
-      case RESTARTING -> goOn(work, "restarted");
+      case RESTARTING -> {
+        goOn(work, "restarted");
+        keepSweep(work);
+      }
       case PAUSING -> settleInto(BatchState.PAUSED, work);
       case HOLDING -> settleInto(BatchState.HELD, work);
       case ABORTING -> settleInto(BatchState.ABORTED, work);
@@ -68,13 +71,20 @@ final class Phases {
   private static void standStill(TickWork work) {
     work.setpointK = ControlState.HEATER_OFF;
     work.pulse = work.pulse.shut();
+    keepSweep(work);
+  }
+
+  private static void keepSweep(TickWork work) {
     if (vesselMayBeOpen(work)) {
       work.demand(Switch.INERT);
       work.demand(Switch.VENT);
     }
   }
 
-  /** An open vessel keeps its sweep through a pause or a hold: air must not reach the solid. */
+  /**
+   * An open vessel keeps its sweep through a pause, a hold or a lost reading: air must not reach
+   * the solid.
+   */
   private static boolean vesselMayBeOpen(TickWork work) {
     return work.run instanceof OpenRun open
         && open.stage() == OpenRun.Stage.SWEEPING
@@ -94,6 +104,7 @@ final class Phases {
   private static void run(TickWork work) {
     if (!work.believable()) {
       work.pulse = work.pulse.shut();
+      keepSweep(work);
       return;
     }
     if (work.run == null && !beginNext(work)) {
@@ -159,7 +170,7 @@ final class Phases {
   private static Cursor endPass(Instruction instruction, TickWork work) {
     Instruction.LoopEnd end = (Instruction.LoopEnd) instruction;
     int pass = work.cursor.passes()[end.start()];
-    boolean over = pass >= end.repeat().timesMax() || reached(end.repeat().until(), work);
+    boolean over = pass >= end.repeat().timesMax() || reached(end, work);
     if (over) {
       work.event(
           new Event.Advisory(
@@ -169,13 +180,15 @@ final class Phases {
     return work.cursor.intoPass(end.start(), pass + 1, work.gas.uptakeMol());
   }
 
-  private static boolean reached(RepeatUntil until, TickWork work) {
+  private static boolean reached(Instruction.LoopEnd end, TickWork work) {
+    RepeatUntil until = end.repeat().until();
     if (until instanceof RepeatUntil.ConversionAtLeast wanted) {
       double perUnit = Accounts.oxygenPerUnit(work).value();
       return perUnit >= wanted.fraction() * work.recipe().target().oxygenPerUnit();
     }
     if (until instanceof RepeatUntil.PassUptakeBelow wanted) {
-      return work.gas.uptakeMol() - work.cursor.uptakeAtPassStartMol() < wanted.amountMol();
+      double atStartMol = work.cursor.uptakeAtPassStartMol()[end.start()];
+      return work.gas.uptakeMol() - atStartMol < wanted.amountMol();
     }
     return false;
   }

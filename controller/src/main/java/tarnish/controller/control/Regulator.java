@@ -68,6 +68,12 @@ final class Regulator {
     return StrictMath.max(0, StrictMath.min(1, share));
   }
 
+  /** Neither the time on nor the rest of the window, which is off, may be too short. */
+  private boolean mayOpen(double windowS) {
+    return windowS >= heater.minimumSwitchS()
+        && heater.windowS() - windowS >= heater.minimumSwitchS();
+  }
+
   private Turn drive(
       double setpointK,
       double integral,
@@ -88,7 +94,7 @@ final class Regulator {
       windowS = 0;
       owedS = StrictMath.max(-heater.windowS(), owedS) + duty * heater.windowS();
       relayOn = owedS >= heater.minimumSwitchS();
-    } else if (relayOn && owedS <= tickS / 2) {
+    } else if (relayOn && owedS <= tickS / 2 && mayOpen(windowS)) {
       relayOn = false;
     }
     RegulatorState next =

@@ -125,10 +125,10 @@ public final class Report {
   public List<String> mayAsk() {
     List<String> may = new ArrayList<>();
     BatchState phase = state.phase();
-    addIf(may, phase == BatchState.IDLE || phase.isFinal(), "start");
+    boolean tripped = state.alarms().holding(plan.interlocks()) >= 0;
+    addIf(may, (phase == BatchState.IDLE || phase.isFinal()) && !tripped, "start");
     addIf(may, phase.mayPause(), "pause");
     addIf(may, phase.mayResume(), "resume");
-    boolean tripped = state.alarms().holding(plan.interlocks()) >= 0;
     addIf(may, phase.mayRestart() && !tripped, "restart");
     addIf(may, phase.mayStop(), "stop");
     addIf(may, phase.mayAbort(), "abort");

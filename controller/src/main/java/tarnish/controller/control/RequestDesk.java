@@ -38,7 +38,7 @@ final class RequestDesk {
     } else if (request instanceof Request.PowerReturned returned) {
       desk.powerReturned(returned.outageS());
     } else if (request instanceof Request.ShellTrouble trouble) {
-      work.report(trouble.alarm(), trouble.detail());
+      desk.shellTrouble(trouble);
     }
   }
 
@@ -132,6 +132,15 @@ final class RequestDesk {
     work.report(
         InterlockTable.POWER_RETURNED,
         "Nobody was in control for " + Words.duration(outageS) + ".");
+  }
+
+  /** An alarm that the table does not know is a defect of the shell, but must not end the loop. */
+  private void shellTrouble(Request.ShellTrouble trouble) {
+    if (AlarmBoard.indexOf(trouble.alarm(), work.plan.interlocks()) < 0) {
+      refuse("raise '" + trouble.alarm() + "'", "The interlock table has no such row.");
+      return;
+    }
+    work.report(trouble.alarm(), trouble.detail());
   }
 
   private void answer(Request.Answer answer) {

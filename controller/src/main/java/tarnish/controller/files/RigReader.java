@@ -2,6 +2,7 @@ package tarnish.controller.files;
 
 import java.util.List;
 import java.util.Optional;
+import tarnish.controller.devices.setup.DeviceSetup;
 import tarnish.shared.estimate.Estimate;
 import tarnish.shared.gas.TwoZoneVolume;
 import tarnish.shared.quantity.Unit;
@@ -34,7 +35,9 @@ public final class RigReader {
           "vent",
           "regulation",
           "limits",
-          "sensors");
+          "sensors",
+          "devices",
+          "switches");
 
   /** Stands in for a volume that could not be read, so that the rest can still be checked. */
   private static final double UNREAD_M3 = 1e-4;
@@ -51,6 +54,16 @@ public final class RigReader {
    * @param fileName for messages only
    */
   public static ReadResult<RigDescription> read(String fileName, String text) {
+    ReadResult<RigFile> file = readFile(fileName, text);
+    return new ReadResult<>(file.found().map(RigFile::rig), file.faults());
+  }
+
+  /**
+   * Reads a rig description with its devices.
+   *
+   * @param fileName for messages only
+   */
+  public static ReadResult<RigFile> readFile(String fileName, String text) {
     return FileText.check(fileName, text)
         .then(
             checked -> {
@@ -62,7 +75,7 @@ public final class RigReader {
             });
   }
 
-  private ReadResult<RigDescription> read(Node root) {
+  private ReadResult<RigFile> read(Node root) {
     Fields top = new Fields(root, "the rig", faults, KEYS);
     String name = top.text("rig", "Tube oven bench");
     boolean invented = top.yesNoOr("invented", false);
@@ -105,9 +118,10 @@ public final class RigReader {
     LimitsReader.Read attended = limitsReader.read(limits, "attended", vessel);
     LimitsReader.Read unattended = limitsReader.read(limits, "unattended", vessel);
     LimitsReader.unattendedIsNoLooser(attended, unattended);
+    boolean real = connection == Connection.DEVICES;
+    SensorReader sensorReader = new SensorReader(faults, real);
     List<SensorDescription> sensors =
-        new SensorReader(faults)
-            .read(top.node("sensors", "a sensor by each channel"), attended.limits());
+        sensorReader.read(top.node("sensors", "a sensor by each channel"), attended.limits());
     RigDescription rig =
         new RigDescription(
             name,
@@ -128,7 +142,28 @@ public final class RigReader {
             unattended.limits(),
             ventOpen);
     RigRules.check(rig, top);
-    return faults.result(() -> rig);
+    Optional<DeviceSetup> setup = devices(top, rig, sensorReader, real);
+    return faults.result(() -> new RigFile(rig, setup));
+  }
+
+  /** A simulated rig may name its devices too, so that one file serves both. */
+  private Optional<DeviceSetup> devices(
+      Fields top, RigDescription rig, SensorReader sensors, boolean real) {
+    if (!real && !top.has("devices")) {
+      for (Node source : sensors.sources().values()) {
+        faults.add(source.place(), "a source without any 'devices'", "the devices, or no source");
+      }
+      if (top.has("switches")) {
+        top.fault("switches", "switches without any 'devices'", "the devices, or no switches");
+      }
+      return Optional.empty();
+    }
+    Optional<Node> node = top.node("devices", "a device by its name");
+    Optional<Node> switches = top.node("switches", "{heater: HEAT of board, ...}");
+    return node.map(
+        it ->
+            new WiringReader(rig, new DevicesReader(faults).read(it), faults)
+                .read(sensors.sources(), switches));
   }
 
   /** How the vent stands in the safe state. */

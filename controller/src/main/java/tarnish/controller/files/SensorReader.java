@@ -2,8 +2,10 @@ package tarnish.controller.files;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.EnumMap;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Stream;
@@ -29,12 +31,37 @@ final class SensorReader {
       Arrays.stream(Channel.values()).map(Channel::words).toList();
 
   private static final List<String> KEYS =
-      List.of("element", "range", "resolution", "uncertainty", "gain uncertainty", "noise", "lag");
+      List.of(
+          "element",
+          "range",
+          "resolution",
+          "uncertainty",
+          "gain uncertainty",
+          "noise",
+          "lag",
+          "source");
 
   private final Faults faults;
+  private final boolean needSources;
+  private final Map<Channel, Node> sources = new EnumMap<>(Channel.class);
 
-  SensorReader(Faults faults) {
+  /**
+   * @param needSources whether every sensor must say which input of which device it is
+   */
+  SensorReader(Faults faults, boolean needSources) {
     this.faults = faults;
+    this.needSources = needSources;
+  }
+
+  /** What each sensor names as its source. */
+  Map<Channel, Node> sources() {
+    return sources;
+  }
+
+  private void source(Fields fields, Channel channel) {
+    Optional<Node> source =
+        needSources ? fields.node("source", "T1 of board") : fields.optionalNode("source");
+    source.ifPresent(node -> sources.put(channel, node));
   }
 
   List<SensorDescription> read(Optional<Node> node, Limits limits) {
@@ -69,11 +96,13 @@ final class SensorReader {
 
   private SensorDescription sensor(Channel channel, Node node, Limits limits) {
     if (channel.kind() == Kind.CONTACT) {
-      Fields fields = new Fields(node, channel.words(), faults, List.of("element"));
+      Fields fields = new Fields(node, channel.words(), faults, List.of("element", "source"));
+      source(fields, channel);
       SensorElement element = element(fields, channel);
       return new SensorDescription(channel, element, 1, 0, 1, 0, 0, 0, 0);
     }
     Fields fields = new Fields(node, channel.words(), faults, KEYS);
+    source(fields, channel);
     Bounds bounds = Bounds.of(channel.kind());
     SensorElement element = element(fields, channel);
     Quantities.Range range = fields.range("range", bounds.range, bounds.example);

@@ -72,6 +72,10 @@ final class ServedProcess implements AutoCloseable {
     reader.start();
   }
 
+  long pid() {
+    return process.pid();
+  }
+
   String address() {
     return address;
   }

@@ -47,7 +47,7 @@ class DemoFilesTest {
     // 4 g / 63.546 g/mol / 2
     assertEquals(0.031473, recipe.oxygenNeededMol(), 1e-6);
     assertEquals(-312_000, recipe.reactionEnthalpyJPerMolO2().getAsDouble());
-    assertEquals(List.of(new Recipe.RehearsedPause(9 * 3600, 90 * 60)), recipe.rehearsal());
+    assertEquals(List.of(new Recipe.RehearsedPause(25 * 3600, 90 * 60)), recipe.rehearsal());
     assertEquals(6, StepCount.soaks(recipe.steps()));
     assertEquals(19 * 3600, StepCount.soakS(recipe.steps()));
   }
@@ -98,8 +98,8 @@ class DemoFilesTest {
   @Test
   void inTheCatalystRecipeOnlyTheFirstLeanOxygenNeedsAPerson() {
     Recipe recipe = recipe(DemoFiles.CATALYST_RECIPE, rig("catalyst.rig.yaml"));
-    Step.Repeat repeat = (Step.Repeat) recipe.steps().get(6);
-    assertEquals(Presence.ATTENDED, recipe.steps().get(3).common().presence());
+    Step.Repeat repeat = (Step.Repeat) recipe.steps().get(7);
+    assertEquals(Presence.ATTENDED, recipe.steps().get(4).common().presence());
     assertEquals(Presence.UNATTENDED, repeat.steps().get(0).common().presence());
     assertEquals(new RepeatUntil.PassUptakeBelow(2e-5), repeat.until());
   }

@@ -21,6 +21,9 @@ public enum Dimension {
   FRACTION("a fraction", "99.5 %"),
   SONIC_CONDUCTANCE("a sonic conductance", "0.002 dm³/(s·bar)"),
   PER_TEMPERATURE("a number per kelvin", "0.02 /K"),
+  VOLTAGE("a voltage", "4.096 V"),
+  CURRENT("a current", "4 mA"),
+  RESISTANCE("a resistance", "150 Ω"),
   NUMBER("a plain number", "0.5");
 
   private final String words;

@@ -82,6 +82,15 @@ public enum Unit {
 
   PER_KELVIN("/K", Dimension.PER_TEMPERATURE, "1", "1"),
 
+  VOLT("V", Dimension.VOLTAGE, "1", "1"),
+  MILLIVOLT("mV", Dimension.VOLTAGE, "1", "1000"),
+
+  AMPERE("A", Dimension.CURRENT, "1", "1"),
+  MILLIAMPERE("mA", Dimension.CURRENT, "1", "1000"),
+
+  OHM("Ω", Dimension.RESISTANCE, "1", "1"),
+  KILOHM("kΩ", Dimension.RESISTANCE, "1000", "1"),
+
   /** A plain number; written without any unit. */
   ONE("", Dimension.NUMBER, "1", "1");
 
@@ -158,6 +167,7 @@ public enum Unit {
   /** One ASCII spelling for all that a keyboard may offer: m3 for m³, s.Pa for s·Pa, ug for µg. */
   private static String plainSpelling(String text) {
     String plain = text.replace('³', '3').replace('µ', 'u').replace('μ', 'u').replace("°", "deg");
+    plain = plain.replace('\u2126', 'Ω').replace("ohm", "Ω");
     plain = plain.startsWith("1/") ? plain.substring(1) : plain;
     return Spelling.MULTIPLIED.matcher(plain).replaceAll(".");
   }

@@ -50,7 +50,8 @@ public record RigDescription(
 
   /** How the service reaches the bench; the words are those of a rig file. */
   public enum Connection {
-    SIMULATED("simulated");
+    SIMULATED("simulated"),
+    DEVICES("devices");
 
     private final String words;
 

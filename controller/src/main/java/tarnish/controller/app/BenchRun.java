@@ -10,19 +10,18 @@ import tarnish.controller.control.Request;
 import tarnish.controller.control.Turn;
 import tarnish.controller.journal.Journal.RecordedTick;
 import tarnish.shared.reading.Readings;
-import tarnish.sim.SimulatedRig;
 
 /**
- * A batch on a simulated bench, tick by tick: the bench moves on, is read, control decides, the
- * bench is told. One thread at a time.
+ * A batch on a bench, tick by tick: the bench moves on, is read, control decides, the bench is
+ * told. One thread at a time.
  */
-final class SimulatedRun {
+final class BenchRun {
   private final Plan plan;
-  private final SimulatedRig bench;
+  private final BatchBench bench;
   private final Readings readings;
   private ControlState state;
 
-  SimulatedRun(Plan plan, SimulatedRig bench, ControlState state) {
+  BenchRun(Plan plan, BatchBench bench, ControlState state) {
     this.plan = plan;
     this.bench = bench;
     this.state = state;
@@ -33,7 +32,7 @@ final class SimulatedRun {
     return plan;
   }
 
-  SimulatedRig bench() {
+  BatchBench bench() {
     return bench;
   }
 
@@ -57,27 +56,35 @@ final class SimulatedRun {
 
   /** A tick at a given time; the bench moves on to it first. */
   Turn tickAt(long nowMillis, List<Request> requests) {
-    bench.advance((nowMillis - millis()) / 1000.0);
-    bench.read(readings);
+    bench.pass((nowMillis - millis()) / 1000.0);
+    bench.rig().read(readings);
     return decide(nowMillis, requests);
   }
 
-  /** Goes through a recorded tick again, so that bench and control are as they were after it. */
+  /**
+   * Goes through a recorded tick again, so that control, and a simulated bench, are as they were
+   * after it. A real bench is neither read nor told anything.
+   */
   void relive(RecordedTick recorded) {
+    if (bench.isReal()) {
+      readings.copyFrom(recorded.readings());
+      state = Control.tick(plan, state, readings, recorded.requests(), recorded.millis()).state();
+      return;
+    }
     for (Request request : recorded.requests()) {
       if (request instanceof Request.PowerReturned) {
-        bench.write(plan.rig().safeOutputs());
+        bench.rig().write(plan.rig().safeOutputs());
       }
     }
-    bench.advance((recorded.millis() - millis()) / 1000.0);
-    bench.read(readings);
+    bench.pass((recorded.millis() - millis()) / 1000.0);
+    bench.rig().read(readings);
     readings.copyFrom(recorded.readings());
     decide(recorded.millis(), recorded.requests());
   }
 
   /** The first tick after an outage in which the bench stood alone with everything off. */
   Turn tickAfterOutage(Request.PowerReturned returned, List<Request> requests) {
-    bench.write(plan.rig().safeOutputs());
+    bench.rig().write(plan.rig().safeOutputs());
     long outageMillis = Math.round(returned.outageS() * 1000);
     return tickAt(millis() + Math.max(plan.rig().tickMillis(), outageMillis), requests);
   }
@@ -86,9 +93,9 @@ final class SimulatedRun {
     OpenQuestion question = state.question();
     Turn turn = Control.tick(plan, state, readings, requests, nowMillis);
     state = turn.state();
-    bench.write(turn.outputs());
+    bench.rig().write(turn.outputs());
     if (question != null && isAnswered(question, turn.events())) {
-      BenchHands.act(question, bench);
+      bench.answered(question);
     }
     return turn;
   }

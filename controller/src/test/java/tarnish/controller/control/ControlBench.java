@@ -1,0 +1,146 @@
+package tarnish.controller.control;
+
+import java.util.ArrayList;
+import java.util.List;
+import tarnish.shared.reading.BadReason;
+import tarnish.shared.reading.Channel;
+import tarnish.shared.reading.Readings;
+import tarnish.shared.recipe.Recipe;
+import tarnish.shared.recipe.Step;
+import tarnish.shared.rig.Outputs;
+import tarnish.shared.rig.RigDescription;
+import tarnish.shared.rig.Switch;
+
+/** Steps the control law by hand: set readings, tick, look at outputs and events. */
+final class ControlBench {
+  static final double TICK_S = 0.25;
+  static final String PERSON = "Ada";
+
+  final Plan plan;
+  final Readings readings;
+  final List<Event> events = new ArrayList<>();
+  ControlState state;
+  Turn last;
+  long millis;
+
+  ControlBench(RigDescription rig, Recipe recipe) {
+    plan = Plan.of(recipe, rig);
+    readings = new Readings(rig.resolutions());
+    state = ControlState.initial(plan);
+    quiet();
+  }
+
+  static ControlBench with(Step... steps) {
+    return new ControlBench(new TestRig().build(), TestSteps.recipe(steps));
+  }
+
+  /** A bench at rest: everything at room temperature, the vessel at 500 mbar. */
+  void quiet() {
+    for (Channel channel : Channel.values()) {
+      if (readings.isFitted(channel)) {
+        readings.good(channel, restValue(channel));
+      }
+    }
+  }
+
+  static double restValue(Channel channel) {
+    return switch (channel) {
+      case SAMPLE_TEMPERATURE,
+          OVEN_TEMPERATURE,
+          OVEN_TEMPERATURE_PAIR,
+          SEAL_TEMPERATURE,
+          ROOM_TEMPERATURE ->
+          295;
+      case VESSEL_PRESSURE, VESSEL_PRESSURE_PAIR -> 50_000;
+      case SUPPLY_PRESSURE -> 150_000;
+      case ROOM_PRESSURE -> TestRig.ROOM_PA;
+      case ROOM_OXYGEN -> 0.2095;
+      case EMERGENCY_STOP, DOOR -> 1;
+    };
+  }
+
+  ControlBench set(Channel channel, double value) {
+    readings.good(channel, value);
+    return this;
+  }
+
+  ControlBench bad(Channel channel) {
+    readings.bad(channel, BadReason.OPEN_CIRCUIT);
+    return this;
+  }
+
+  /** Sample and both oven sensors at one temperature. */
+  ControlBench allAtK(double temperatureK) {
+    set(Channel.OVEN_TEMPERATURE, temperatureK);
+    if (readings.isFitted(Channel.OVEN_TEMPERATURE_PAIR)) {
+      set(Channel.OVEN_TEMPERATURE_PAIR, temperatureK);
+    }
+    return set(Channel.SAMPLE_TEMPERATURE, temperatureK);
+  }
+
+  ControlBench pressurePa(double pressurePa) {
+    return set(Channel.VESSEL_PRESSURE, pressurePa);
+  }
+
+  Turn tick(Request... requests) {
+    return tickAfterMillis(250, requests);
+  }
+
+  Turn tickAfterMillis(long periodMillis, Request... requests) {
+    millis += periodMillis;
+    last = Control.tick(plan, state, readings, List.of(requests), millis);
+    state = last.state();
+    events.addAll(last.events());
+    return last;
+  }
+
+  ControlBench ticks(int count) {
+    for (int i = 0; i < count; i++) {
+      tick();
+    }
+    return this;
+  }
+
+  ControlBench forSeconds(double seconds) {
+    return ticks((int) StrictMath.round(seconds / TICK_S));
+  }
+
+  ControlBench start() {
+    tick(new Request.Start(PERSON));
+    return this;
+  }
+
+  Outputs outputs() {
+    return last.outputs();
+  }
+
+  boolean isOn(Switch which) {
+    return last.outputs().isOn(which);
+  }
+
+  BatchState phase() {
+    return state.phase();
+  }
+
+  AlarmState alarm(String id) {
+    return state.alarms().state(row(id));
+  }
+
+  int row(String id) {
+    return AlarmBoard.indexOf(id, plan.interlocks());
+  }
+
+  <E extends Event> List<E> events(Class<E> kind) {
+    return events.stream().filter(kind::isInstance).map(kind::cast).toList();
+  }
+
+  boolean refusedLast() {
+    return last.events().stream().anyMatch(e -> e instanceof Event.RequestRefused);
+  }
+
+  /** Everything off but the heartbeat. */
+  boolean allOff() {
+    return (last.outputs().switches() & ~InterlockRow.bit(Switch.HEARTBEAT)) == 0
+        && last.outputs().heaterPerMille() == 0;
+  }
+}
