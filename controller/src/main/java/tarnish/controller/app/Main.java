@@ -22,7 +22,8 @@ import tarnish.controller.journal.JournalException;
       PlanCommand.class,
       ExportCommand.class,
       ReplayCommand.class,
-      CoverageCommand.class
+      CoverageCommand.class,
+      StallsCommand.class
     })
 public final class Main implements Runnable {
   static final int DONE = 0;

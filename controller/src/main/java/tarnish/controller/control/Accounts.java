@@ -29,6 +29,9 @@ final class Accounts {
     if (work.believable()) {
       work.heat = work.heat.step(work.sampleK(), work.ovenK(), work.tickS);
       work.gas = gas(work);
+      if (work.phase == BatchState.RUNNING) {
+        work.log = work.log.step(work);
+      }
     }
     work.tally = tally(work);
   }

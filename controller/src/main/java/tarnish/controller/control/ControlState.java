@@ -20,6 +20,7 @@ import tarnish.shared.rig.Outputs;
  * @param composition by all witnesses
  * @param heat of the last pulse
  * @param leak found by the last leak test
+ * @param log of the uptake
  * @param alarms state of the interlock table
  * @param question open question, or null
  * @param questions questions asked so far
@@ -41,6 +42,7 @@ public record ControlState(
     Composition composition,
     HeatWatch heat,
     LeakRate leak,
+    UptakeLog log,
     AlarmBoard alarms,
     OpenQuestion question,
     int questions,
@@ -66,6 +68,7 @@ public record ControlState(
         Composition.ofCharge(plan),
         HeatWatch.NONE,
         LeakRate.UNKNOWN,
+        UptakeLog.EMPTY,
         AlarmBoard.allNormal(plan.interlocks().size()),
         null,
         0,

@@ -62,10 +62,13 @@ public final class GasAccount implements Cloneable {
   private static final double VARIANCE_SHARE = 0.2;
 
   /** Uptake fades after a pulse, so what is filled in with a constant rate may be too little. */
-  private static final double FILLED_RELATIVE_UNCERTAINTY = 0.3;
+  private static final double FILLED_RELATIVE_UNCERTAINTY = 0.1;
 
   /** Sample within this of the room counts as cold: the valve is learnt there. */
   private static final double COLD_K = 60;
+
+  /** Warming of the sample by a pulse that tells uptake from noise, in K. */
+  private static final double WARMED_K = 0.06;
 
   private static final double ZERO_FILTER_S = 1;
   private static final double ZERO_TREND_S = 4;
@@ -172,10 +175,10 @@ public final class GasAccount implements Cloneable {
   /** The account with another source: what the valve passes has to be learnt again. */
   GasAccount withSource(GasSource other) {
     GasAccount next = copy();
-    next.takenMol += valve.hiddenMol(valve);
+    next.takenMol += hiddenMol();
     next.settled = settled.clone();
     next.settled[GasModel.VALVE] +=
-        valve.hidingFlowMol(valve) * valve.ratioUncertainty(stepVariance);
+        hiddenUncertaintyMol(valve.hidingFlowMol(valve));
     next.valve = ValveFlow.UNKNOWN;
     next.source = other;
     next.sources++;
@@ -192,7 +195,7 @@ public final class GasAccount implements Cloneable {
 
   /** Oxygen taken up until now, in mol. */
   public double uptakeMol() {
-    return takenMol + seenMol() + valve.hiddenMol(valve);
+    return takenMol + seenMol() + hiddenMol();
   }
 
   /**
@@ -237,6 +240,11 @@ public final class GasAccount implements Cloneable {
     return new Estimate(zeroPa, zeroUncertaintyPa);
   }
 
+  /** Variance of one step or interval, in mol². */
+  double stepVariance() {
+    return stepVariance;
+  }
+
   /** What the oxygen valve passes against the rig file, 1 until learnt. */
   double valveRatio() {
     return valve.ratio();
@@ -256,7 +264,7 @@ public final class GasAccount implements Cloneable {
   /** Uptake since an earlier account of the same batch. */
   Change since(GasAccount earlier) {
     ValveFlow asKnown = sources == earlier.sources || earlier.pulses == 0 ? valve : earlier.valve;
-    double hidden = valve.hiddenMol(valve) - earlier.valve.hiddenMol(asKnown);
+    double hidden = hiddenMol() - earlier.valve.hiddenMol(asKnown, earlier.source.oxygenFraction());
     double hidingFlow = valve.hidingFlowMol(valve) - earlier.valve.hidingFlowMol(asKnown);
     double[] errors = errorsNow();
     double[] before = earlier.errorsNow();
@@ -266,7 +274,7 @@ public final class GasAccount implements Cloneable {
     errors[GasModel.LEAK] = leakErrorMol - earlier.leakErrorMol;
     errors[GasModel.UNSEEN] =
         FILLED_RELATIVE_UNCERTAINTY * (filledTotalMol - earlier.filledTotalMol);
-    errors[GasModel.VALVE] += hidingFlow * valve.ratioUncertainty(stepVariance);
+    errors[GasModel.VALVE] += hiddenUncertaintyMol(hidingFlow);
     double taken = takenMol + seenMol() - earlier.takenMol - earlier.seenMol() + hidden;
     return new Change(taken, errors, variance - earlier.variance + valveVariance(earlier));
   }
@@ -279,6 +287,14 @@ public final class GasAccount implements Cloneable {
   /** A block that is not judged yet may hide what its own noise hides. */
   private double valveVariance(GasAccount earlier) {
     return StrictMath.max(0, valve.blockPulses() - earlier.valve.blockPulses()) * stepVariance;
+  }
+
+  private double hiddenMol() {
+    return valve.hiddenMol(valve, source.oxygenFraction());
+  }
+
+  private double hiddenUncertaintyMol(double flowMol) {
+    return valve.hiddenUncertaintyMol(flowMol, stepVariance, source.oxygenFraction());
   }
 
   private double[] errorsNow() {
@@ -438,17 +454,21 @@ public final class GasAccount implements Cloneable {
   }
 
   private void learnValve(double pulseMol, TickWork work) {
-    double before = valve.hiddenMol(valve);
+    double before = hiddenMol();
     int generation = valve.generation();
-    valve = valve.with(pulseFlowMol, pulseMol, stepVariance);
-    if (valve.generation() != generation) {
-      double more = valve.hiddenMol(valve) - before;
-      double u = valve.hidingFlowMol(valve) * valve.ratioUncertainty(stepVariance);
+    boolean knew = valve.isKnown();
+    boolean warmed = work.heat.excessK() > WARMED_K;
+    valve = valve.with(pulseFlowMol, pulseMol, stepVariance, warmed);
+    boolean learnt = !knew && valve.isKnown() && valve.hidingFlowMol(valve) > 0;
+    if (learnt || valve.generation() != generation) {
+      double more = hiddenMol() - before;
+      double u = hiddenUncertaintyMol(valve.hidingFlowMol(valve));
       work.event(
           new Event.Advisory(
-              "The oxygen valve passes more than the first pulses showed: "
+              "What the oxygen valve passes is known better now: uptake that earlier pulses hid is"
+                  + " counted anew, a change of "
                   + Words.amount(new Estimate(more, u))
-                  + " were taken up during those pulses and are counted now."));
+                  + "."));
     }
   }
 

@@ -31,6 +31,7 @@ final class TickWork {
   Composition composition;
   HeatWatch heat;
   LeakRate leak;
+  UptakeLog log;
   AlarmBoard alarms;
   OpenQuestion question;
   int questions;
@@ -62,6 +63,7 @@ final class TickWork {
     composition = state.composition();
     heat = state.heat();
     leak = state.leak();
+    log = state.log();
     alarms = state.alarms();
     question = state.question();
     questions = state.questions();
@@ -85,6 +87,7 @@ final class TickWork {
         composition,
         heat,
         leak,
+        log,
         alarms,
         question,
         questions,

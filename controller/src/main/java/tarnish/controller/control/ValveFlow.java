@@ -40,8 +40,29 @@ record ValveFlow(
   /** A valve does not repeat better than this, relative: common practice. */
   private static final double REPEATABILITY = 0.002;
 
-  /** After one more cold pulse; {@code stepVariance} in mol² is that of one step. */
-  ValveFlow with(double flowMol, double stepMol, double stepVariance) {
+  /** A conductance from a rig file, relative: common practice. */
+  private static final double STATED_CONDUCTANCE = 0.05;
+
+  /**
+   * After one more cold pulse.
+   *
+   * @param stepVariance that of one step, in mol²
+   * @param warmed whether the sample grew warmer, so that something was surely taken up
+   */
+  ValveFlow with(double flowMol, double stepMol, double stepVariance, boolean warmed) {
+    if (warmed) {
+      return new ValveFlow(
+          steadyFlowMol,
+          steadyStepMol,
+          steadyPulses,
+          hidingFlowMol + flowMol,
+          hidingStepMol + stepMol,
+          hidingPulses + 1,
+          blockFlowMol,
+          blockStepMol,
+          blockPulses,
+          generation);
+    }
     ValveFlow next =
         new ValveFlow(
             steadyFlowMol,
@@ -123,15 +144,32 @@ record ValveFlow(
     return steadyPulses > 0
         ? StrictMath.hypot(
             StrictMath.sqrt(steadyPulses * stepVariance) / steadyFlowMol, REPEATABILITY)
-        : 0;
+        : STATED_CONDUCTANCE;
   }
 
-  /** Uptake hidden until now, as the valve is known {@code later}. */
-  double hiddenMol(ValveFlow later) {
-    boolean allHid = later.generation > generation;
-    double flow = hidingFlowMol + (allHid ? steadyFlowMol : 0);
-    double step = hidingStepMol + (allHid ? steadyStepMol : 0);
-    return later.ratio() * flow - step;
+  /**
+   * Uptake hidden until now, as the valve is known {@code later}.
+   *
+   * @param sourceFraction oxygen's share of the source: more than that cannot have gone
+   */
+  double hiddenMol(ValveFlow later, double sourceFraction) {
+    double flow = hidingFlowMol(later);
+    double step = hidingStepMol + (later.generation > generation ? steadyStepMol : 0);
+    return later.boundIsBetter(sourceFraction)
+        ? step * (sourceFraction / 2) / (1 - sourceFraction / 2)
+        : later.ratio() * flow - step;
+  }
+
+  /** Standard uncertainty of what {@code flowMol} hid. */
+  double hiddenUncertaintyMol(double flowMol, double stepVariance, double sourceFraction) {
+    // Anything from nothing to all oxygen that came: uniform (JCGM 100:2008, 4.3.7).
+    return boundIsBetter(sourceFraction)
+        ? flowMol * sourceFraction / StrictMath.sqrt(12)
+        : flowMol * ratioUncertainty(stepVariance);
+  }
+
+  private boolean boundIsBetter(double sourceFraction) {
+    return steadyPulses == 0 && sourceFraction / StrictMath.sqrt(12) < STATED_CONDUCTANCE;
   }
 
   /** Flow behind {@link #hiddenMol}, in mol. */
