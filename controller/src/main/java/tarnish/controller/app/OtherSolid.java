@@ -4,17 +4,17 @@ import java.util.List;
 import tarnish.sim.BenchSpec;
 import tarnish.sim.SolidSpec;
 
-/** The same charge with a rate law that no fitted law has: its crust closes, steeper in pressure. */
+/**
+ * The same charge with a rate law that no fitted law has: its crust closes, steeper in pressure.
+ */
 final class OtherSolid {
   private OtherSolid() {}
 
   static BenchSpec on(BenchSpec bench) {
     SolidSpec solid = bench.solid();
-    List<SolidSpec.OxideStep> steps =
-        solid.steps().stream().map(OtherSolid::changed).toList();
+    List<SolidSpec.OxideStep> steps = solid.steps().stream().map(OtherSolid::changed).toList();
     return bench.withSolid(
-        new SolidSpec(
-            solid.unitsMol(), solid.unitKgPerMol(), steps, solid.grindingEfficiency()));
+        new SolidSpec(solid.unitsMol(), solid.unitKgPerMol(), steps, solid.grindingEfficiency()));
   }
 
   private static SolidSpec.OxideStep changed(SolidSpec.OxideStep step) {

@@ -187,8 +187,7 @@ final class StatusWriter {
   private static List<Status.PairLine> more(Report report) {
     List<Status.PairLine> lines = new ArrayList<>();
     lines.add(new Status.PairLine("Mixture now", report.mixture()));
-    lines.add(
-        new Status.PairLine("Oxygen in the gas", Words.percent(report.gasOxygenFraction())));
+    lines.add(new Status.PairLine("Oxygen in the gas", Words.percent(report.gasOxygenFraction())));
     return lines;
   }
 

@@ -18,8 +18,7 @@ final class TrialBatch {
   private static final int HELD_TICKS = 2400;
 
   /** What control thinks and what is so. */
-  record Look(
-      Estimate uptakeMol, double trueUptakeMol, Estimate perUnit, double truePerUnit) {}
+  record Look(Estimate uptakeMol, double trueUptakeMol, Estimate perUnit, double truePerUnit) {}
 
   /**
    * @param seed of the bench and of everything that happens
@@ -29,7 +28,8 @@ final class TrialBatch {
    * @param lostShare of the solid that was spilled
    * @param why it ended
    */
-  record Outcome(long seed, Look under, Look end, boolean isComplete, double lostShare, String why) {}
+  record Outcome(
+      long seed, Look under, Look end, boolean isComplete, double lostShare, String why) {}
 
   private TrialBatch() {}
 
@@ -56,7 +56,8 @@ final class TrialBatch {
     Look end = look(run, bench);
     bench.close();
     boolean complete = run.state().phase() == BatchState.COMPLETE;
-    return new Outcome(seed, under.orElse(end), end, complete, operator.lostShare(), run.state().phaseWhy());
+    return new Outcome(
+        seed, under.orElse(end), end, complete, operator.lostShare(), run.state().phaseWhy());
   }
 
   private static Look look(BenchRun run, SimulatedRig bench) {

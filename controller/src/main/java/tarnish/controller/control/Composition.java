@@ -182,8 +182,7 @@ public final class Composition {
       independent(p, i, 1);
       errors[i] = 0;
     }
-    return new Composition(
-        unitKgPerMol, amountMol, here.referencePerUnit, errors, p, here.gasThen);
+    return new Composition(unitKgPerMol, amountMol, here.referencePerUnit, errors, p, here.gasThen);
   }
 
   Estimate reference() {

@@ -61,8 +61,11 @@ public final class GasAccount implements Cloneable {
    */
   private static final double VARIANCE_SHARE = 0.2;
 
-  /** Uptake fades after a pulse, so what is filled in with a constant rate may be too little. */
-  private static final double FILLED_RELATIVE_UNCERTAINTY = 0.1;
+  /**
+   * What is filled in is wrong by about this share, and by half of what it would change if the rate
+   * before the pulse had gone on: uptake that has just changed may be changing still.
+   */
+  private static final double FILLED_UNCERTAINTY = 0.05;
 
   /** Sample within this of the room counts as cold: the valve is learnt there. */
   private static final double COLD_K = 60;
@@ -103,7 +106,7 @@ public final class GasAccount implements Cloneable {
   private double leakInMol;
   private double leakTotalMol;
   private double leakErrorMol;
-  private double filledTotalMol;
+  private double filledErrorMol;
   private double variance;
   private double stepVariance;
   private boolean pulseOpen;
@@ -141,10 +144,13 @@ public final class GasAccount implements Cloneable {
   /** The account after a tick in which the valves stood as {@code now} says. */
   GasAccount step(Window now, GasView view, TickWork work) {
     GasAccount next = copy();
+    if (now != window && now != Window.RESTING) {
+      // Before the new view, which already holds what the first tick let in or out.
+      next.leaveRest();
+    }
     next.look(view);
     if (now == Window.EXCHANGING) {
       if (window != Window.EXCHANGING) {
-        next.closeInterval();
         next.exchangeFromMol = gasMol;
       }
       next.exchange(view, gasMol);
@@ -153,7 +159,7 @@ public final class GasAccount implements Cloneable {
         next.endExchange(gasMol, work);
       }
       if (now == Window.ADMITTING) {
-        next.admit(view, gasMol);
+        next.admit(view);
       } else {
         next.rest(view, work);
       }
@@ -177,8 +183,7 @@ public final class GasAccount implements Cloneable {
     GasAccount next = copy();
     next.takenMol += hiddenMol();
     next.settled = settled.clone();
-    next.settled[GasModel.VALVE] +=
-        hiddenUncertaintyMol(valve.hidingFlowMol(valve));
+    next.settled[GasModel.VALVE] += hiddenUncertaintyMol(valve.hidingFlowMol(valve));
     next.valve = ValveFlow.UNKNOWN;
     next.source = other;
     next.sources++;
@@ -273,7 +278,7 @@ public final class GasAccount implements Cloneable {
     }
     errors[GasModel.LEAK] = leakErrorMol - earlier.leakErrorMol;
     errors[GasModel.UNSEEN] =
-        FILLED_RELATIVE_UNCERTAINTY * (filledTotalMol - earlier.filledTotalMol);
+        filledErrorMol - earlier.filledErrorMol;
     errors[GasModel.VALVE] += hiddenUncertaintyMol(hidingFlow);
     double taken = takenMol + seenMol() - earlier.takenMol - earlier.seenMol() + hidden;
     return new Change(taken, errors, variance - earlier.variance + valveVariance(earlier));
@@ -338,7 +343,7 @@ public final class GasAccount implements Cloneable {
     settled = errorsNow();
     double filled = unseenMol(rateMolPerS);
     takenMol += seenMol() + filled;
-    filledTotalMol += StrictMath.abs(filled);
+    filledErrorMol += FILLED_UNCERTAINTY * StrictMath.abs(filled);
     unseenS = 0;
     openS = 0;
     baselineSamples = 0;
@@ -354,15 +359,18 @@ public final class GasAccount implements Cloneable {
     return unseenS * rateAfterMolPerS + openS * (rateMolPerS + rateAfterMolPerS) / 2;
   }
 
-  private void admit(GasView view, double gasBeforeMol) {
+  private void leaveRest() {
+    boolean rested = window == Window.RESTING;
+    beforeMol = baselineSamples > 0 ? nowMol() : rested ? lastRestMol : gasMol;
+    beforePa = rested ? lastRestPa : pressurePa + zeroPa;
+    pulseCold = baselineSamples > 0;
+    closeInterval();
+  }
+
+  private void admit(GasView view) {
     if (window != Window.ADMITTING) {
-      boolean rested = window == Window.RESTING;
-      // The view already holds what the first tick of the pulse let in.
-      beforeMol = baselineSamples > 0 ? nowMol() : rested ? lastRestMol : gasBeforeMol;
-      beforePa = rested ? lastRestPa : view.pressurePa();
-      pulseCold = heat.sampleK() - heat.roomK() < COLD_K && baselineSamples > 0;
+      pulseCold &= heat.sampleK() - heat.roomK() < COLD_K;
       pulseFlowMol = 0;
-      closeInterval();
       pulses++;
       pulseOpen = true;
     }
@@ -428,7 +436,9 @@ public final class GasAccount implements Cloneable {
     double rate = (baselineMol - fastMol) / (restS - BASELINE_AGE_S - lagS(FAST_S));
     double filled = unseenMol(rate);
     takenMol += filled;
-    filledTotalMol += StrictMath.abs(filled);
+    filledErrorMol +=
+        FILLED_UNCERTAINTY * StrictMath.abs(filled)
+            + (unseenS + openS) * StrictMath.abs(rate - rateMolPerS) / 2;
     unseenS = 0;
     openS = 0;
     if (pulseOpen) {
@@ -446,10 +456,7 @@ public final class GasAccount implements Cloneable {
       }
       work.event(
           new Event.PulseGiven(
-              pulses,
-              beforePa,
-              pressurePa + zeroPa,
-              new Estimate(pulseMol, StrictMath.sqrt(sum))));
+              pulses, beforePa, pressurePa + zeroPa, new Estimate(pulseMol, StrictMath.sqrt(sum))));
     }
   }
 
@@ -493,10 +500,7 @@ public final class GasAccount implements Cloneable {
     gasMol = model.amountMol(pressurePa, heat);
     double u = UNLEARNT_FLOW_UNCERTAINTY * StrictMath.abs(gasMol);
     work.event(
-        new Event.GasExchanged(
-            exchangeFromMol,
-            new Estimate(gasBeforeMol, u),
-            oxygenFraction()));
+        new Event.GasExchanged(exchangeFromMol, new Estimate(gasBeforeMol, u), oxygenFraction()));
     exchangeFromMol = 0;
   }
 

@@ -3,8 +3,8 @@ package tarnish.controller.control;
 import tarnish.shared.estimate.Estimate;
 
 /**
- * How much of the gas in the vessel is not oxygen. It does not react, stays behind where the
- * oxygen goes into the solid, and blankets it.
+ * How much of the gas in the vessel is not oxygen. It does not react, stays behind where the oxygen
+ * goes into the solid, and blankets it.
  *
  * <p>Inert gas comes with an impure source, stays from a purge, and leaks in with the air; it goes
  * with everything else through pump and vent. The gas is taken as well mixed.
@@ -54,7 +54,8 @@ record GasMixture(double inertMol, double sourceMol, double variance) {
   /** Pumped or vented, everything in proportion. */
   GasMixture thinned(double fromMol, double toMol) {
     double share = fromMol > NOTHING_MOL ? StrictMath.max(0, toMol) / fromMol : 1;
-    return share <= 1 ? new GasMixture(inertMol * share, sourceMol * share, variance * share * share)
+    return share <= 1
+        ? new GasMixture(inertMol * share, sourceMol * share, variance * share * share)
         : this;
   }
 
@@ -64,7 +65,8 @@ record GasMixture(double inertMol, double sourceMol, double variance) {
     double kept = StrictMath.exp(-outMol / StrictMath.max(NOTHING_MOL, toMol));
     double old = inertMol * kept;
     double fresh = StrictMath.max(0, toMol - fromMol * kept);
-    double u = FLOW_UNCERTAINTY * outMol * kept * (1 - inertMol / StrictMath.max(NOTHING_MOL, fromMol));
+    double u =
+        FLOW_UNCERTAINTY * outMol * kept * (1 - inertMol / StrictMath.max(NOTHING_MOL, fromMol));
     return new GasMixture(
         old + (1 - oxygenFraction) * fresh, sourceMol * kept, variance * kept * kept + u * u);
   }
@@ -79,7 +81,6 @@ record GasMixture(double inertMol, double sourceMol, double variance) {
     double rest = StrictMath.sqrt(variance) / gasMol;
     double gas = inert * inertUncertainty / gasMol;
     return new Estimate(
-        1 - inert,
-        StrictMath.min(1, StrictMath.sqrt(purity * purity + rest * rest + gas * gas)));
+        1 - inert, StrictMath.min(1, StrictMath.sqrt(purity * purity + rest * rest + gas * gas)));
   }
 }

@@ -14,9 +14,9 @@ import tarnish.shared.rig.SensorDescription;
  *
  * <p>In a soak no heat flows and the gas is as warm as the sample; in a ramp the glass runs ahead
  * of it and the gas a little too, under a reacting sample it stays behind. So w is 0 and uncertain.
- * Every systematic error (one gauge, one volume, one thermocouple: the same error in
- * every amount) is one of {@link #ERRORS} numbers of unit variance, so that amounts taken at
- * different times are correlated as they really are (JCGM 100:2008, 5.2).
+ * Every systematic error (one gauge, one volume, one thermocouple: the same error in every amount)
+ * is one of {@link #ERRORS} numbers of unit variance, so that amounts taken at different times are
+ * correlated as they really are (JCGM 100:2008, 5.2).
  *
  * @param volume hot and cold gas space
  * @param hotUncertaintyM3 of the hot space
@@ -137,13 +137,10 @@ public record GasModel(
     errors[GAUGE_GAIN] = (hotMol + coldMol) * gaugeGain;
     errors[GAUGE_ZERO] = volumeOverTemperature(heat) / R * zeroUncertaintyPa;
     errors[HOT_VOLUME] = hotMol / volume.hotM3() * hotUncertaintyM3;
-    errors[COLD_VOLUME] =
-        volume.coldM3() > 0 ? coldMol / volume.coldM3() * coldUncertaintyM3 : 0;
-    errors[SAMPLE_OFFSET] =
-        perHotK * (1 - OVEN_SHARE) * StrictMath.hypot(sampleK, GAS_TO_SAMPLE_K);
+    errors[COLD_VOLUME] = volume.coldM3() > 0 ? coldMol / volume.coldM3() * coldUncertaintyM3 : 0;
+    errors[SAMPLE_OFFSET] = perHotK * (1 - OVEN_SHARE) * StrictMath.hypot(sampleK, GAS_TO_SAMPLE_K);
     errors[SAMPLE_GAIN] = perHotK * (1 - OVEN_SHARE) * sampleGain * heat.sampleK();
-    errors[OVEN] =
-        perHotK * OVEN_SHARE * StrictMath.hypot(ovenK, ovenGain * heat.ovenK());
+    errors[OVEN] = perHotK * OVEN_SHARE * StrictMath.hypot(ovenK, ovenGain * heat.ovenK());
     errors[HOT_MIX] = perHotK * OVEN_SHARE_UNCERTAINTY * (heat.ovenK() - heat.sampleK());
     errors[ROOM] = -coldMol / heat.roomK() * roomK;
     return errors;

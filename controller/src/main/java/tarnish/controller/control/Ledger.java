@@ -14,6 +14,9 @@ final class Ledger {
   /** Further apart than this many standard uncertainties the witnesses disagree. */
   private static final double DISAGREE = 3;
 
+  /** Further apart than this a weighing is recorded and not joined. */
+  private static final double ABSURD = 6;
+
   /** Swept up or taken solid is known to this, relative: common practice. */
   private static final double SWEPT_UNCERTAINTY = 0.05;
 
@@ -172,14 +175,17 @@ final class Ledger {
   }
 
   private static String volume(double m3) {
-    return tarnish.shared.quantity.Quantities.print(
-        m3, tarnish.shared.quantity.Unit.MILLILITRE, 1);
+    return tarnish.shared.quantity.Quantities.print(m3, tarnish.shared.quantity.Unit.MILLILITRE, 1);
   }
 
   static void weigh(double massKg, TickWork work) {
     Composition.Weighing weighing = work.composition.weighed(massKg, work.gas);
-    work.composition = weighing.after();
-    work.event(new Event.Weighed(Composition.weighing(massKg), work.composition.reference()));
+    // Joined with a mass that belongs to something else, the gas account would only get worse.
+    boolean joins = StrictMath.abs(weighing.deviations()) <= ABSURD;
+    if (joins) {
+      work.composition = weighing.after();
+    }
+    work.event(new Event.Weighed(Composition.weighing(massKg), Accounts.oxygenPerUnit(work)));
     if (StrictMath.abs(weighing.deviations()) > DISAGREE) {
       work.event(disagreement(weighing, work));
     }
@@ -193,7 +199,9 @@ final class Ledger {
             + Words.estimate(byGas)
             + " O per formula unit, the balance "
             + Words.estimate(byMass)
-            + ".";
+            + (StrictMath.abs(weighing.deviations()) > ABSURD
+                ? "; the weighing is kept but not joined."
+                : ".");
     double targetPerUnit = work.recipe().target().oxygenPerUnit();
     String likely =
         weighing.deviations() < 0

@@ -26,7 +26,9 @@ public final class Report {
     return Mixture.words(oxygenPerUnit(), plan.recipe().series());
   }
 
-  /** Oxygen's share of the gas in the vessel: little of it means that inert gas blankets the solid. */
+  /**
+   * Oxygen's share of the gas in the vessel: little of it means that inert gas blankets the solid.
+   */
   public Estimate gasOxygenFraction() {
     return state.gas().oxygenFraction();
   }

@@ -11,8 +11,8 @@ import tarnish.shared.recipe.Step;
 
 /**
  * Says why uptake has stopped: causes ranked by rules on the evidence, each with what speaks for it
- * and what to do. The rules are common practice, tried on simulated stalls; they advise, and nothing
- * acts on them.
+ * and what to do. The rules are common practice, tried on simulated stalls; they advise, and
+ * nothing acts on them.
  */
 public final class StallJudge {
   /** A cause of a standstill. */
@@ -96,8 +96,10 @@ public final class StallJudge {
     double steps = (2 + log.window().pulsesGiven()) * state.gas().stepVariance();
     return StrictMath.hypot(
         StrictMath.sqrt(steps) / spanS,
-        state.leak().uncertaintyMolPerS(
-            readings.valueOr(Channel.VESSEL_PRESSURE, 0), plan.rig().roomPressurePa()));
+        state
+            .leak()
+            .uncertaintyMolPerS(
+                readings.valueOr(Channel.VESSEL_PRESSURE, 0), plan.rig().roomPressurePa()));
   }
 
   private boolean sourceTripped() {
@@ -145,7 +147,8 @@ public final class StallJudge {
   }
 
   private Verdict finished() {
-    double missing = (1 - conversion.value()) / StrictMath.max(1e-6, conversion.standardUncertainty());
+    double missing =
+        (1 - conversion.value()) / StrictMath.max(1e-6, conversion.standardUncertainty());
     double weight = missing < 2 ? 20 : missing < 3 ? 2 : TINY;
     return new Verdict(
         Cause.FINISHED,
@@ -154,9 +157,11 @@ public final class StallJudge {
   }
 
   private Verdict source() {
-    double supplyPa = readings.valueOr(Channel.SUPPLY_PRESSURE, state.gas().source().supplyPressurePa());
+    double supplyPa =
+        readings.valueOr(Channel.SUPPLY_PRESSURE, state.gas().source().supplyPressurePa());
     double wantedPa = wantedPa();
-    boolean low = supplyPa < pressurePa + 5_000 || supplyPa < 0.6 * state.gas().source().supplyPressurePa();
+    boolean low =
+        supplyPa < pressurePa + 5_000 || supplyPa < 0.6 * state.gas().source().supplyPressurePa();
     boolean notKept = wantedPa > 0 && pressurePa < 0.93 * wantedPa;
     double weight = sourceTripped() ? 50 : low && notKept ? 30 : low || notKept ? 3 : TINY;
     return new Verdict(
@@ -218,7 +223,8 @@ public final class StallJudge {
     boolean onHeating = course.heatedBackMol() > HEATED_SHARE * state.gas().gasMol();
     boolean then = appeared() && heatedBefore();
     boolean stoppedByHeat = course.takingK() > 0 && course.takingK() < sampleK - 15;
-    double weight = (onHeating || then) && stoppedByHeat ? 40 : then ? 12 : stoppedByHeat ? 1.5 : TINY;
+    double weight =
+        (onHeating || then) && stoppedByHeat ? 40 : then ? 12 : stoppedByHeat ? 1.5 : TINY;
     return new Verdict(
         Cause.EQUILIBRIUM,
         weight,

@@ -13,12 +13,7 @@ package tarnish.controller.control;
  * @param course what uptake did since the vessel was last open
  */
 record UptakeLog(
-    int position,
-    double[] soakS,
-    double[] uptakeMol,
-    double everyS,
-    Window window,
-    Course course) {
+    int position, double[] soakS, double[] uptakeMol, double everyS, Window window, Course course) {
   private static final int CAPACITY = 120;
   private static final double FIRST_SPACING_S = 60;
   private static final double[] NONE = {};
@@ -61,9 +56,7 @@ record UptakeLog(
     double rateMolPerS(int points) {
       int last = timeS.length - 1;
       int first = StrictMath.max(0, last - points);
-      return last > first
-          ? (uptakeMol[last] - uptakeMol[first]) / (timeS[last] - timeS[first])
-          : 0;
+      return last > first ? (uptakeMol[last] - uptakeMol[first]) / (timeS[last] - timeS[first]) : 0;
     }
 
     double rateMolPerS() {
@@ -80,8 +73,8 @@ record UptakeLog(
   }
 
   /**
-   * What uptake did since the vessel was last open. While the temperature moves the amount of gas is
-   * less sure, so most of this is watched in calm only.
+   * What uptake did since the vessel was last open. While the temperature moves the amount of gas
+   * is less sure, so most of this is watched in calm only.
    *
    * @param startMol uptake when the vessel was closed
    * @param peakMolPerS fastest ten minutes
@@ -164,24 +157,14 @@ record UptakeLog(
     UptakeLog next = this;
     if (work.run instanceof OpenRun) {
       return new UptakeLog(
-          -1,
-          NONE,
-          NONE,
-          FIRST_SPACING_S,
-          Window.EMPTY,
-          Course.closedAt(work.gas.uptakeMol()));
+          -1, NONE, NONE, FIRST_SPACING_S, Window.EMPTY, Course.closedAt(work.gas.uptakeMol()));
     }
     if (nowS >= window.nextS() && work.gas.rateIsKnown()) {
       Window moved = window.with(nowS, work.gas.uptakeMol(), work.gas.pulses());
       double noise = 3 * StrictMath.sqrt(work.gas.stepVariance());
       next =
           new UptakeLog(
-              position,
-              soakS,
-              uptakeMol,
-              everyS,
-              moved,
-              course.with(moved, work.sampleK(), noise));
+              position, soakS, uptakeMol, everyS, moved, course.with(moved, work.sampleK(), noise));
     }
     return work.run instanceof SoakRun soaking && work.gas.rateIsKnown()
         ? next.soaked(work.cursor.position(), soaking.inBandS(), work.gas.uptakeMol())

@@ -4,7 +4,9 @@ import com.fasterxml.jackson.databind.JsonNode;
 import java.util.Set;
 import tarnish.controller.control.Request;
 
-/** Lines of the ledger as a page sends them, in SI units; whether they make sense control decides. */
+/**
+ * Lines of the ledger as a page sends them, in SI units; whether they make sense control decides.
+ */
 final class LedgerReader {
   private static final double MASS_MAX_KG = 100;
   private static final double VOLUME_MAX_M3 = 0.1;
