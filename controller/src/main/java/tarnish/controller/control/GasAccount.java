@@ -70,8 +70,8 @@ public final class GasAccount implements Cloneable {
   /** Sample within this of the room counts as cold: the valve is learnt there. */
   private static final double COLD_K = 60;
 
-  /** Warming of the sample by a pulse that tells uptake from noise, in K. */
-  private static final double WARMED_K = 0.06;
+  /** Below this the gauge does not tell how much gas there is, in Pa. */
+  private static final double NEARLY_EMPTY_PA = 100;
 
   private static final double ZERO_FILTER_S = 1;
   private static final double ZERO_TREND_S = 4;
@@ -279,7 +279,12 @@ public final class GasAccount implements Cloneable {
     errors[GasModel.LEAK] = leakErrorMol - earlier.leakErrorMol;
     errors[GasModel.UNSEEN] =
         filledErrorMol - earlier.filledErrorMol;
-    errors[GasModel.VALVE] += hiddenUncertaintyMol(hidingFlow);
+    double undetected =
+        valve.undetectedMol(source.oxygenFraction())
+            - (sources == earlier.sources
+                ? earlier.valve.undetectedMol(source.oxygenFraction())
+                : 0);
+    errors[GasModel.VALVE] += StrictMath.hypot(hiddenUncertaintyMol(hidingFlow), undetected);
     double taken = takenMol + seenMol() - earlier.takenMol - earlier.seenMol() + hidden;
     return new Change(taken, errors, variance - earlier.variance + valveVariance(earlier));
   }
@@ -438,7 +443,7 @@ public final class GasAccount implements Cloneable {
     takenMol += filled;
     filledErrorMol +=
         FILLED_UNCERTAINTY * StrictMath.abs(filled)
-            + (unseenS + openS) * StrictMath.abs(rate - rateMolPerS) / 2;
+            + (unseenS + openS) * changeBeyondNoise(rate - rateMolPerS) / 2;
     unseenS = 0;
     openS = 0;
     if (pulseOpen) {
@@ -460,12 +465,16 @@ public final class GasAccount implements Cloneable {
     }
   }
 
+  private double changeBeyondNoise(double changeMolPerS) {
+    double noise = StrictMath.sqrt(stepVariance) / RATE_AFTER_S;
+    return StrictMath.max(0, StrictMath.abs(changeMolPerS) - 1.5 * noise);
+  }
+
   private void learnValve(double pulseMol, TickWork work) {
     double before = hiddenMol();
     int generation = valve.generation();
     boolean knew = valve.isKnown();
-    boolean warmed = work.heat.excessK() > WARMED_K;
-    valve = valve.with(pulseFlowMol, pulseMol, stepVariance, warmed);
+    valve = valve.with(pulseFlowMol, pulseMol, stepVariance, work.heat.excessK());
     boolean learnt = !knew && valve.isKnown() && valve.hidingFlowMol(valve) > 0;
     if (learnt || valve.generation() != generation) {
       double more = hiddenMol() - before;
@@ -534,7 +543,7 @@ public final class GasAccount implements Cloneable {
       return mixture.swept(beforeMol, gasMol, inert, inertSource);
     }
     if (view.pumping() || (view.venting() && gasMol < beforeMol)) {
-      return mixture.thinned(beforeMol, gasMol);
+      return mixture.thinned(beforeMol, gasMol, model.amountMol(NEARLY_EMPTY_PA, heat));
     }
     if (view.venting()) {
       return mixture.leaked(gasMol - beforeMol, 0);

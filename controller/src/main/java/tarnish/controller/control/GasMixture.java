@@ -51,10 +51,13 @@ record GasMixture(double inertMol, double sourceMol, double variance) {
     return new GasMixture(inertMol + (1 - AIR_OXYGEN) * mol, sourceMol, s * s);
   }
 
-  /** Pumped or vented, everything in proportion. */
-  GasMixture thinned(double fromMol, double toMol) {
-    double share = fromMol > NOTHING_MOL ? StrictMath.max(0, toMol) / fromMol : 1;
-    return share <= 1
+  /**
+   * Pumped or vented, everything in proportion; not below {@code leastMol}, where the gauge does not
+   * tell.
+   */
+  GasMixture thinned(double fromMol, double toMol, double leastMol) {
+    double share = StrictMath.max(toMol, leastMol) / StrictMath.max(fromMol, leastMol);
+    return share < 1
         ? new GasMixture(inertMol * share, sourceMol * share, variance * share * share)
         : this;
   }

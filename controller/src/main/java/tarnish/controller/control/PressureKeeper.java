@@ -36,7 +36,7 @@ final class PressureKeeper {
       return;
     }
     double stepPa = StrictMath.min(missingPa, work.limits().pulseMaxPa());
-    work.pulse = work.pulse.begin(work.pressurePa(), stepPa);
+    work.pulse = work.pulse.begin(work.pressurePa(), HeatCap.capped(stepPa, work));
     work.heat = work.heat.marked();
   }
 
