@@ -39,7 +39,10 @@ function create(alarm) {
   const reset = make('button', 'reset', 'Reset …');
   reset.type = 'button';
   reset.addEventListener('click', () => askReset(alarm));
-  buttons.append(acknowledge, reset);
+  const shelve = make('button', 'shelve', 'Shelve 30 min …');
+  shelve.type = 'button';
+  shelve.addEventListener('click', () => askShelve(alarm));
+  buttons.append(acknowledge, reset, shelve);
   item.append(buttons);
   return item;
 }
@@ -56,6 +59,20 @@ function fill(item, alarm, lost) {
   say(find('todo'), alarm.todo);
   find('acknowledge').disabled = lost || !alarm.mayAcknowledge;
   find('reset').disabled = lost || !alarm.mayReset;
+  show(find('shelve'), alarm.priority !== 'high');
+  find('shelve').disabled = lost || alarm.state.includes('shelved');
+}
+
+/** Shelving silences an alarm for a while; what it withholds stays withheld. */
+async function askShelve(alarm) {
+  if (!person()) return;
+  const answer = await confirm({
+    title: 'Shelve this alarm for 30 minutes?',
+    text: `${alarm.what} What it withholds stays withheld.`,
+    yes: 'Shelve',
+    reason: true,
+  });
+  if (answer) ask({ type: 'shelve', alarm: alarm.id, minutes: 30, reason: answer.reason }, 'Shelving was sent');
 }
 
 async function askReset(alarm) {

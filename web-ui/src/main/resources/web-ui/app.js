@@ -8,6 +8,7 @@ import { byId, say, shape, show } from './dom.js';
 import { announce, showHeadline } from './headline.js';
 import { setUpLedger } from './ledger.js';
 import { read } from './service.js';
+import { setUpPresence, showPresence } from './presence.js';
 import { setUpStart, showStart } from './start.js';
 import { showEvents, showTables } from './tables.js';
 import { Trend } from './trend.js';
@@ -62,6 +63,7 @@ function render() {
   showHeadline(status);
   showTrouble();
   showCommands(status, lost);
+  showPresence(status, lost);
   showAsk(status.ask);
   showAlarms(status.alarms || [], lost);
   showTables(status);
@@ -119,6 +121,7 @@ function lose(failure) {
   document.title = 'Service lost – Tarnish';
   if (!status) return;
   showAlarms(status.alarms || [], true);
+  showPresence(status, true);
   showStart(status, true);
 }
 
@@ -152,6 +155,7 @@ function showTrouble() {
 setUpCommands();
 setUpAsk();
 setUpLedger();
+setUpPresence();
 setUpStart();
 setUpBatches();
 setInterval(() => {

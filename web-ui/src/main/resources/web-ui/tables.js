@@ -36,6 +36,7 @@ export function showTables(status) {
       line.latching,
     ];
   });
+  children(byId('missing-interlocks'), status.missingInterlocks || [], (text) => text, () => make('li'), say);
   children(byId('cautions'), status.cautions || [], (text) => text, () => make('li'), say);
   showLoop(status.loop);
 }

@@ -181,8 +181,7 @@ class ArchitectureTest {
           .resideInAPackage("tarnish.controller.devices..")
           .should()
           .dependOnClassesThat()
-          .resideInAnyPackage(CONTROL, JOURNAL, SERVICE, APP, SIM)
-          .allowEmptyShould(true);
+          .resideInAnyPackage(CONTROL, JOURNAL, SERVICE, APP, SIM);
 
   @ArchTest
   static final ArchRule nothingInTheControllerLeansOnTheShell =

@@ -41,6 +41,20 @@ public enum Fault {
   EMERGENCY_STOP_PRESSED("emergency stop pressed"),
   /** Room oxygen is up by 0.05 times severity. */
   ROOM_OXYGEN_HIGH("room oxygen high"),
+  /** Room oxygen is down by 0.05 times severity: inert gas escapes. */
+  ROOM_OXYGEN_LOW("room oxygen low"),
+  /** The second oven thermocouple is open. */
+  SECOND_OVEN_THERMOCOUPLE_OPEN("second oven thermocouple open"),
+  /** The second pressure gauge is open. */
+  SECOND_GAUGE_OPEN("second pressure gauge open"),
+  /** Reads more by 50 mbar times severity. */
+  SECOND_GAUGE_OFF("second pressure gauge off"),
+  SEAL_SENSOR_OPEN("seal sensor open"),
+  ROOM_OXYGEN_SENSOR_OPEN("room oxygen sensor open"),
+  /** The regulator of the oxygen bottle lets 1 + 3 severity times the pressure through. */
+  OXYGEN_REGULATOR_FAILED("oxygen regulator failed"),
+  /** Inert supply pressure is down by the share severity. */
+  INERT_SUPPLY_EMPTY("inert supply empty"),
   /** The input device no longer answers: every reading is stale. */
   INPUTS_SILENT("inputs silent");
 

@@ -20,6 +20,7 @@ final class Sensors {
 
   private static final double DRIFT_K_PER_S = 20.0 / 3600;
   private static final double JUMP_K = 100;
+  private static final double GAUGE_OFF_PA = 5000;
   private static final double JUMP_SHARE = 0.2;
   private static final Channel[] CHANNELS = Channel.values();
   private static final Channel SAMPLE = Channel.SAMPLE_TEMPERATURE;
@@ -132,7 +133,12 @@ final class Sensors {
     boolean open =
         (channel == SAMPLE && faults.isOn(Fault.SAMPLE_THERMOCOUPLE_OPEN))
             || (channel == OVEN && faults.isOn(Fault.OVEN_THERMOCOUPLE_OPEN))
-            || (channel == PRESSURE && faults.isOn(Fault.PRESSURE_GAUGE_OPEN));
+            || (channel == PRESSURE && faults.isOn(Fault.PRESSURE_GAUGE_OPEN))
+            || (channel == Channel.OVEN_TEMPERATURE_PAIR
+                && faults.isOn(Fault.SECOND_OVEN_THERMOCOUPLE_OPEN))
+            || (channel == Channel.VESSEL_PRESSURE_PAIR && faults.isOn(Fault.SECOND_GAUGE_OPEN))
+            || (channel == Channel.SEAL_TEMPERATURE && faults.isOn(Fault.SEAL_SENSOR_OPEN))
+            || (channel == Channel.ROOM_OXYGEN && faults.isOn(Fault.ROOM_OXYGEN_SENSOR_OPEN));
     return open ? BadReason.OPEN_CIRCUIT : null;
   }
 
@@ -146,6 +152,9 @@ final class Sensors {
     }
     if (channel == PRESSURE && faults.isOn(Fault.PRESSURE_GAUGE_FROZEN)) {
       return reported[i];
+    }
+    if (channel == Channel.VESSEL_PRESSURE_PAIR) {
+      return value + GAUGE_OFF_PA * faults.severity(Fault.SECOND_GAUGE_OFF);
     }
     return value;
   }

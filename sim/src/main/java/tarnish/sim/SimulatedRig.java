@@ -12,7 +12,7 @@ import tarnish.shared.rig.Switch;
 /**
  * A bench in equations behind the port of a real one. It runs as fast as it is asked to; the same
  * specification and the same calls give the same readings, bit for bit. Not thread-safe: one thread
- * at a time.
+ * at a time, but for {@link #write}, which a watchdog may call at any moment.
  *
  * <p>The emergency stop and, where watched, the heartbeat act in hardware: they cut the heater's
  * supply and the oxygen valve whatever the outputs say.
@@ -36,6 +36,9 @@ public final class SimulatedRig implements Rig {
   private final double[] trueValues = new double[Channel.COUNT];
   private final Sensors sensors;
   private final SeededNoise balance;
+
+  /** What was told last, taken over when time passes: telling is safe from any thread. */
+  private volatile Outputs told = Outputs.OFF;
 
   private Outputs outputs = Outputs.OFF;
   private boolean changed = true;
@@ -70,6 +73,11 @@ public final class SimulatedRig implements Rig {
 
   @Override
   public void write(Outputs wanted) {
+    told = wanted;
+  }
+
+  private void takeTold() {
+    Outputs wanted = told;
     if (wanted.isOn(Switch.HEARTBEAT) != outputs.isOn(Switch.HEARTBEAT)) {
       heartbeatSeenS = timeS;
     }
@@ -101,6 +109,7 @@ public final class SimulatedRig implements Rig {
   }
 
   private void tick(double seconds) {
+    takeTold();
     if (timeS >= roomUpdateDueS) {
       updateRoom();
     }
@@ -131,9 +140,13 @@ public final class SimulatedRig implements Rig {
             || timeS - heartbeatSeenS > heartbeatTimeoutS;
     inputs.heaterW = cut ? 0 : spec.heaterRatedW() * heaterShare();
     inputs.oxygenOpening = oxygenOpening(!cut && outputs.isOn(Switch.OXYGEN));
-    inputs.oxygenSupplyPa = sourcePa * (1 - faults.severity(Fault.OXYGEN_SUPPLY_EMPTY));
+    inputs.oxygenSupplyPa =
+        sourcePa
+            * (1 - faults.severity(Fault.OXYGEN_SUPPLY_EMPTY))
+            * (1 + 3 * faults.severity(Fault.OXYGEN_REGULATOR_FAILED));
     inputs.oxygenFraction = sourceFraction;
-    inputs.inertOpening = outputs.isOn(Switch.INERT) ? 1 : 0;
+    inputs.inertOpening =
+        outputs.isOn(Switch.INERT) ? 1 - faults.severity(Fault.INERT_SUPPLY_EMPTY) : 0;
     inputs.ventOpening = outputs.isOn(Switch.VENT) ? 1 - faults.severity(Fault.VENT_BLOCKED) : 0;
     boolean pumping = outputs.isOn(Switch.PUMP) && outputs.isOn(Switch.VACUUM);
     inputs.pumpOpening = pumping ? 1 - faults.severity(Fault.PUMP_FAILED) : 0;
@@ -172,7 +185,9 @@ public final class SimulatedRig implements Rig {
     trueValues[Channel.SUPPLY_PRESSURE.ordinal()] = inputs.oxygenSupplyPa;
     trueValues[Channel.ROOM_PRESSURE.ordinal()] = inputs.roomPa;
     trueValues[Channel.ROOM_OXYGEN.ordinal()] =
-        BenchSpec.AIR_OXYGEN_FRACTION + ROOM_OXYGEN_RISE * faults.severity(Fault.ROOM_OXYGEN_HIGH);
+        BenchSpec.AIR_OXYGEN_FRACTION
+            + ROOM_OXYGEN_RISE * faults.severity(Fault.ROOM_OXYGEN_HIGH)
+            - ROOM_OXYGEN_RISE * faults.severity(Fault.ROOM_OXYGEN_LOW);
     boolean stop = stopPressed || faults.isOn(Fault.EMERGENCY_STOP_PRESSED);
     trueValues[Channel.EMERGENCY_STOP.ordinal()] = stop ? 0 : 1;
     trueValues[Channel.DOOR.ordinal()] = isDoorOpen() ? 0 : 1;
@@ -259,6 +274,25 @@ public final class SimulatedRig implements Rig {
   public void clear(Fault fault) {
     faults.clear(fault);
     changed = true;
+  }
+
+  /** Power that the heater really draws now, in W; for tests and never for a controller. */
+  public double heaterW() {
+    return inputs.heaterW;
+  }
+
+  /** How far the oxygen valve is really open, 0 to 1; for tests and never for a controller. */
+  public double oxygenOpening() {
+    return inputs.oxygenOpening;
+  }
+
+  public boolean hasFault(Fault fault) {
+    return faults.isOn(fault);
+  }
+
+  /** 0 while the fault is off. */
+  public double severity(Fault fault) {
+    return faults.severity(fault);
   }
 
   public Truth truth() {

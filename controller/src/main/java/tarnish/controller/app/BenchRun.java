@@ -61,6 +61,12 @@ final class BenchRun {
     return decide(nowMillis, requests);
   }
 
+  /** A tick at a given time on a bench that has been moved on to it already. */
+  Turn decideAt(long nowMillis, List<Request> requests) {
+    bench.rig().read(readings);
+    return decide(nowMillis, requests);
+  }
+
   /**
    * Goes through a recorded tick again, so that control, and a simulated bench, are as they were
    * after it. A real bench is neither read nor told anything.

@@ -93,12 +93,14 @@ final class DemoCommand implements Callable<Integer> {
     }
   }
 
-  private static String resource(String name) throws IOException {
+  static String resource(String name) {
     try (InputStream in = DemoCommand.class.getResourceAsStream("/demo/" + name)) {
       if (in == null) {
         throw new CommandFailure("The jar lacks /demo/" + name + ": build it anew.");
       }
       return new String(in.readAllBytes(), StandardCharsets.UTF_8);
+    } catch (IOException e) {
+      throw new CommandFailure("Cannot read /demo/" + name + " in the jar: " + e.getMessage());
     }
   }
 }

@@ -14,9 +14,7 @@ final class ForecastCache {
 
   String words(Plan now, ControlState state) {
     boolean fresh =
-        now == plan
-            && state.lastMillis() >= madeAt
-            && state.lastMillis() - madeAt < FRESH_MILLIS;
+        now == plan && state.lastMillis() >= madeAt && state.lastMillis() - madeAt < FRESH_MILLIS;
     if (!fresh) {
       plan = now;
       madeAt = state.lastMillis();

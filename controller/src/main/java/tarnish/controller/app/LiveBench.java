@@ -333,8 +333,10 @@ final class LiveBench implements Bench, AutoCloseable {
       queue.drainTo(requests);
     }
     if (standIn != null) {
-      Optional<Request> byItself =
-          standIn.pauseOrResume(run.state(), (run.millis() + rig.tickMillis()) / 1000.0);
+      Optional<Request> byItself = standIn.staysIn(run.state());
+      if (byItself.isEmpty()) {
+        byItself = standIn.pauseOrResume(run.state(), (run.millis() + rig.tickMillis()) / 1000.0);
+      }
       if (byItself.isPresent()) {
         requests = new ArrayList<>(requests);
         requests.add(byItself.get());
@@ -385,29 +387,33 @@ final class LiveBench implements Bench, AutoCloseable {
     weighedQuestion = 0;
     standIn =
         standInPauses && bench instanceof SimulatedBench simulated
-            ? new StandInOperator(wanted.recipe(), simulated.rig())
+            ? new StandInOperator(plan, simulated.rig())
             : null;
     clock.restart(0);
     pending = new Request.Start(wanted.by());
     LOG.info("Batch {} begins: {}", batch, wanted.recipe().title());
   }
 
+  /** A recipe without steps, for a bench that is only watched. */
+  static Recipe noBatch(RigDescription rig) {
+    return new Recipe(
+        "No batch",
+        rig.invented(),
+        new Charge("Cu", 1e-3, 1e-6),
+        63.546e-3,
+        List.of(new OxideMember("Cu", 0), new OxideMember("CuO", 1)),
+        new OxideMember("CuO", 1),
+        OptionalDouble.empty(),
+        OptionalDouble.empty(),
+        rig.vessel().name(),
+        rig.oxygen().name(),
+        List.of(),
+        List.of());
+  }
+
   /** Watches the bench without a batch: an empty recipe that is never started. */
   private void beginIdle() {
-    Recipe nothing =
-        new Recipe(
-            "No batch",
-            rig.invented(),
-            new Charge("Cu", 1e-3, 1e-6),
-            63.546e-3,
-            List.of(new OxideMember("Cu", 0), new OxideMember("CuO", 1)),
-            new OxideMember("CuO", 1),
-            OptionalDouble.empty(),
-            OptionalDouble.empty(),
-            rig.vessel().name(),
-            rig.oxygen().name(),
-            List.of(),
-            List.of());
+    Recipe nothing = noBatch(rig);
     Plan plan = Plan.of(nothing, rig);
     BatchBench bench = maker.make(rig, nothing, seed, null);
     run = new BenchRun(plan, bench, ControlState.initial(plan));

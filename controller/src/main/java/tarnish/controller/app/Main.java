@@ -23,7 +23,10 @@ import tarnish.controller.journal.JournalException;
       ExportCommand.class,
       ReplayCommand.class,
       CoverageCommand.class,
-      StallsCommand.class
+      StallsCommand.class,
+      CampaignCommand.class,
+      BenchCommand.class,
+      InstrumentsCommand.class
     })
 public final class Main implements Runnable {
   static final int DONE = 0;

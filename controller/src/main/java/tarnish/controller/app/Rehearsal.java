@@ -39,7 +39,7 @@ final class Rehearsal {
     Plan plan = Plan.of(files.recipe(), files.rig());
     SimulatedRig bench = new SimulatedRig(files.rig(), files.recipe(), seed);
     BenchRun run = new BenchRun(plan, new SimulatedBench(bench), ControlState.initial(plan));
-    StandInOperator operator = new StandInOperator(files.recipe(), bench);
+    StandInOperator operator = new StandInOperator(plan, bench);
     int batch = journal.map(j -> j.begin(head())).orElse(0);
     long startedNanos = System.nanoTime();
     long heldMillis = 0;

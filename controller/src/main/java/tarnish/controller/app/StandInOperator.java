@@ -6,14 +6,16 @@ import java.util.Optional;
 import tarnish.controller.control.BatchState;
 import tarnish.controller.control.ControlState;
 import tarnish.controller.control.OpenQuestion;
+import tarnish.controller.control.PersonNeed;
+import tarnish.controller.control.Plan;
 import tarnish.controller.control.Request;
 import tarnish.shared.recipe.Recipe;
 import tarnish.sim.SimulatedRig;
 
 /**
- * The person of a rehearsal: starts the batch, pauses it when the recipe's rehearsal section says
- * so, opens, grinds, weighs and closes the simulated vessel, and answers. Resets no trip: a
- * rehearsal that trips ends held.
+ * The person of a rehearsal: starts the batch, checks in while a step needs a person and out again
+ * afterwards, pauses it when the recipe's rehearsal section says so, opens, grinds, weighs and
+ * closes the simulated vessel, and answers. Resets no trip: a rehearsal that trips ends held.
  */
 final class StandInOperator {
   static final String NAME = "stand-in operator";
@@ -23,6 +25,9 @@ final class StandInOperator {
 
   private static final double HANDS_S = 900;
 
+  private static final double SHIFT_HOURS = 8;
+
+  private final Plan plan;
   private final Recipe recipe;
   private final SimulatedRig bench;
   private int pausesMade;
@@ -30,8 +35,9 @@ final class StandInOperator {
   private int seenQuestion;
   private double answerAtS;
 
-  StandInOperator(Recipe recipe, SimulatedRig bench) {
-    this.recipe = recipe;
+  StandInOperator(Plan plan, SimulatedRig bench) {
+    this.plan = plan;
+    this.recipe = plan.recipe();
     this.bench = bench;
   }
 
@@ -39,6 +45,10 @@ final class StandInOperator {
   List<Request> requests(ControlState state, double nowS) {
     if (state.phase() == BatchState.IDLE) {
       return List.of(new Request.Start(NAME));
+    }
+    Optional<Request> comesOrGoes = comesOrGoes(state);
+    if (comesOrGoes.isPresent()) {
+      return List.of(comesOrGoes.get());
     }
     if (state.question() == null
         && resumeAtS == Double.MAX_VALUE
@@ -51,6 +61,25 @@ final class StandInOperator {
       answer(state.question(), nowS).ifPresent(requests::add);
     }
     return requests;
+  }
+
+  /** Is there as long as the batch needs a person, and no longer. */
+  private Optional<Request> comesOrGoes(ControlState state) {
+    boolean needed = PersonNeed.isNeeded(plan, state);
+    if (needed && !state.presence().attended()) {
+      return Optional.of(new Request.CheckIn(NAME, SHIFT_HOURS));
+    }
+    boolean mine = state.presence().by().equals(NAME);
+    return !needed && mine && state.phase() == BatchState.RUNNING
+        ? Optional.of(new Request.CheckOut(NAME))
+        : Optional.empty();
+  }
+
+  /** For a demonstration: is always there in place of the person who looks on. */
+  Optional<Request> staysIn(ControlState state) {
+    return state.presence().attended()
+        ? Optional.empty()
+        : Optional.of(new Request.CheckIn(NAME, SHIFT_HOURS));
   }
 
   /** Pauses and resumes only: for a demonstration in which a real person answers. */

@@ -10,7 +10,9 @@ import tarnish.controller.control.ControlState;
 import tarnish.controller.control.Narrator;
 import tarnish.controller.control.OpenQuestion;
 import tarnish.controller.control.Outlook;
+import tarnish.controller.control.PersonNeed;
 import tarnish.controller.control.Plan;
+import tarnish.controller.control.Presence;
 import tarnish.controller.control.Report;
 import tarnish.controller.control.SoakRecord;
 import tarnish.controller.control.StallJudge;
@@ -78,7 +80,7 @@ final class StatusWriter {
         narrator.next(),
         running ? ends(state, outlook, shell) : null,
         steps(report),
-        readings(readings),
+        readings(report, readings),
         outputs(state),
         permits(report),
         soaks(report),
@@ -89,7 +91,9 @@ final class StatusWriter {
         interlocks(report),
         report.mayAsk(),
         CAUTIONS,
-        shell.loop());
+        shell.loop(),
+        presence(plan, state),
+        report.missingInterlocks());
   }
 
   private String ends(ControlState state, Outlook outlook, Shell shell) {
@@ -108,14 +112,17 @@ final class StatusWriter {
         .toList();
   }
 
-  private static List<Status.ReadingLine> readings(Readings readings) {
+  private static List<Status.ReadingLine> readings(Report report, Readings readings) {
     List<Status.ReadingLine> lines = new ArrayList<>();
     for (Channel channel : Channel.values()) {
       if (!readings.isFitted(channel)) {
         continue;
       }
       Reading reading = readings.at(channel);
-      if (reading instanceof Reading.Good good) {
+      String doubt = report.doubt(channel);
+      if (reading instanceof Reading.Good && !doubt.isEmpty()) {
+        lines.add(new Status.ReadingLine(channel.words(), "–", null, doubt));
+      } else if (reading instanceof Reading.Good good) {
         lines.add(
             new Status.ReadingLine(
                 channel.words(), Words.value(channel, good.value()), good.value(), ""));
@@ -218,7 +225,7 @@ final class StatusWriter {
         lines.add(
             new Status.AlarmLine(
                 row.id(),
-                row.state().words(),
+                row.state().words() + (row.aside().isEmpty() ? "" : ", " + row.aside()),
                 row.priority(),
                 row.firstOut(),
                 row.what(),
@@ -229,6 +236,25 @@ final class StatusWriter {
       }
     }
     return lines;
+  }
+
+  private static String rowState(Report.Row row) {
+    if (!row.aside().isEmpty()) {
+      return row.aside();
+    }
+    return row.state() == AlarmState.NORMAL ? "ready" : row.state().words();
+  }
+
+  private static Status.PresenceLine presence(Plan plan, ControlState state) {
+    Presence presence = state.presence();
+    double leftS = (presence.untilMillis() - Math.max(0, state.lastMillis())) / 1000.0;
+    return new Status.PresenceLine(
+        presence.by(),
+        presence.attended(),
+        presence.overdue(),
+        presence.attended() ? leftS : 0,
+        presence.attended() ? "attended" : "unattended",
+        PersonNeed.waits(plan, state));
   }
 
   private static Status.AskLine ask(ControlState state, Shell shell) {
@@ -268,7 +294,7 @@ final class StatusWriter {
                     Words.duration(row.delayS()),
                     row.done(),
                     row.latching() ? "until reset by a person" : "while it lasts",
-                    row.state() == AlarmState.NORMAL ? "ready" : row.state().words()))
+                    rowState(row)))
         .toList();
   }
 }

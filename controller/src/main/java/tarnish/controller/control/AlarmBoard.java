@@ -2,70 +2,139 @@ package tarnish.controller.control;
 
 import java.util.Arrays;
 import java.util.List;
-import tarnish.shared.reading.Readings;
-import tarnish.shared.rig.Limits;
 
 /**
  * The state of every row of the interlock table. Immutable: a tick in which nothing happens gives
  * back the same instance.
+ *
+ * <p>Shelving silences an alarm for a while and leaves its effect; defeating takes away its effect
+ * and leaves the alarm.
  */
 public final class AlarmBoard {
-  private static final int NONE = -1;
-
-  /** The alarm that came first is normal again while later ones are not. */
-  private static final int GONE = Integer.MAX_VALUE;
+  private static final long NOT = Long.MIN_VALUE;
 
   private final AlarmState[] states;
-  private final double[] causeForS;
-  private final int firstOut;
 
-  private AlarmBoard(AlarmState[] states, double[] causeForS, int firstOut) {
+  /** Time that the cause of a row lasts; for a row that is up, time that it has been gone. */
+  private final double[] clockS;
+
+  private final int firstOut;
+  private final boolean anyActive;
+
+  /** Null while nothing is set aside. */
+  private final SetAside setAside;
+
+  /** Until when rows are shelved and defeated, in ms since the batch began. */
+  private record SetAside(long[] shelved, long[] defeated) {
+    static SetAside none(int rows) {
+      long[] not = new long[rows];
+      Arrays.fill(not, NOT);
+      return new SetAside(not, not.clone());
+    }
+
+    boolean isEmpty() {
+      return Arrays.stream(shelved).allMatch(until -> until == NOT)
+          && Arrays.stream(defeated).allMatch(until -> until == NOT);
+    }
+  }
+
+  private AlarmBoard(AlarmState[] states, double[] clockS, int firstOut, SetAside setAside) {
     this.states = states;
-    this.causeForS = causeForS;
-    this.firstOut = firstOut;
+    this.clockS = clockS;
+    this.setAside = setAside;
+    boolean active = false;
+    boolean normal = true;
+    for (AlarmState state : states) {
+      active |= isActive(state);
+      normal &= state == AlarmState.NORMAL;
+    }
+    anyActive = active;
+    this.firstOut = normal ? -1 : firstOut;
   }
 
   static AlarmBoard allNormal(int rows) {
     AlarmState[] states = new AlarmState[rows];
     Arrays.fill(states, AlarmState.NORMAL);
-    return new AlarmBoard(states, new double[rows], NONE);
+    return new AlarmBoard(states, new double[rows], -1, null);
   }
 
   AlarmState state(int row) {
     return states[row];
   }
 
-  /** Whether this row came first among those that are not normal now. */
+  /** Whether this row came first among those that hold the batch and are not reset yet. */
   boolean isFirstOut(int row) {
     return row == firstOut;
   }
 
+  boolean isShelved(int row) {
+    return setAside != null && setAside.shelved[row] != NOT;
+  }
+
+  boolean isDefeated(int row) {
+    return setAside != null && setAside.defeated[row] != NOT;
+  }
+
+  boolean anyDefeated() {
+    return setAside != null && Arrays.stream(setAside.defeated).anyMatch(until -> until != NOT);
+  }
+
+  /** Until when the row is shelved or defeated, in ms since the batch began. */
+  long setAsideUntilMillis(int row) {
+    return isShelved(row) ? setAside.shelved[row] : setAside.defeated[row];
+  }
+
+  /**
+   * The same board for a batch whose time begins anew at {@code nowMillis}; nothing stays aside.
+   */
+  AlarmBoard since(long nowMillis) {
+    return setAside == null ? this : new AlarmBoard(states, clockS, firstOut, null);
+  }
+
   /** Looks at every row's cause. Events of changes go to {@code work}. */
-  AlarmBoard judge(List<InterlockRow> rows, Readings readings, Limits limits, TickWork work) {
-    AlarmBoard board = this;
+  AlarmBoard judge(List<InterlockRow> rows, TickWork work) {
+    AlarmBoard board = setAside == null ? this : withoutExpired(rows, work);
     for (int i = 0; i < states.length; i++) {
       InterlockRow row = rows.get(i);
-      boolean cause = row.cause().holds(readings, limits, work.tickS);
-      if (cause) {
-        double forS = board.causeForS[i] + work.tickS;
-        board = board.withCauseFor(i, forS);
-        if (forS >= row.delayS() && board.states[i].raised() != board.states[i]) {
-          board = board.raise(i, row, row.what(), work);
-        }
-      } else if (board.causeForS[i] != 0 || isUp(board.states[i])) {
-        board = board.withCauseFor(i, 0).lower(i, row, work);
+      boolean up = isUp(board.states[i]);
+      Verdict verdict = row.isSuppressed(work) ? Verdict.ABSENT : row.cause().look(work, up);
+      if (up) {
+        board = board.judgeUp(i, verdict, row, work);
+      } else if (verdict != Verdict.ABSENT || board.clockS[i] != 0) {
+        board = board.judgeDown(i, verdict, row, work);
       }
     }
     return board;
   }
 
-  /** Raises a row whose cause is reported by the running step. */
-  AlarmBoard report(String id, String detail, List<InterlockRow> rows, TickWork work) {
-    int i = indexOf(id, rows);
-    if (states[i].raised() == states[i]) {
+  private AlarmBoard judgeUp(int i, Verdict verdict, InterlockRow row, TickWork work) {
+    if (verdict != Verdict.ABSENT) {
+      return withClock(i, 0);
+    }
+    double goneS = clockS[i] + work.tickS;
+    return goneS < row.offDelayS() ? withClock(i, goneS) : withClock(i, 0).lower(i, row, work);
+  }
+
+  private AlarmBoard judgeDown(int i, Verdict verdict, InterlockRow row, TickWork work) {
+    if (verdict == Verdict.ABSENT) {
+      double left = clockS[i] - work.tickS * row.cause().forgets();
+      return withClock(i, StrictMath.max(0, left));
+    }
+    if (verdict == Verdict.UNKNOWN && clockS[i] == 0) {
       return this;
     }
-    return raise(i, rows.get(i), (rows.get(i).what() + " " + detail).strip(), work);
+    double lastsS = clockS[i] + work.tickS;
+    boolean acts = verdict == Verdict.PRESENT && lastsS >= row.delayS();
+    return acts ? withClock(i, 0).raise(i, row, row.what(), work) : withClock(i, lastsS);
+  }
+
+  /** Raises a row whose cause is reported by the running step or the shell. */
+  AlarmBoard report(String id, String detail, List<InterlockRow> rows, TickWork work) {
+    int i = indexOf(id, rows);
+    if (i < 0 || isUp(states[i])) {
+      return this;
+    }
+    return withClock(i, 0).raise(i, rows.get(i), (rows.get(i).what() + " " + detail).strip(), work);
   }
 
   AlarmBoard acknowledge(int i, InterlockRow row, String by, TickWork work) {
@@ -76,9 +145,54 @@ public final class AlarmBoard {
     return changed(i, states[i].reset(), row, why, work);
   }
 
+  AlarmBoard shelved(int i, long untilMillis) {
+    SetAside now = setAside == null ? SetAside.none(states.length) : setAside;
+    long[] shelved = now.shelved.clone();
+    shelved[i] = untilMillis;
+    return with(new SetAside(shelved, now.defeated));
+  }
+
+  AlarmBoard defeated(int i, long untilMillis) {
+    SetAside now = setAside == null ? SetAside.none(states.length) : setAside;
+    long[] defeated = now.defeated.clone();
+    defeated[i] = untilMillis;
+    return with(new SetAside(now.shelved, defeated));
+  }
+
+  AlarmBoard unshelved(int i) {
+    return shelved(i, NOT);
+  }
+
+  AlarmBoard undefeated(int i) {
+    return defeated(i, NOT);
+  }
+
+  private AlarmBoard with(SetAside next) {
+    return new AlarmBoard(states, clockS, firstOut, next.isEmpty() ? null : next);
+  }
+
+  /** Ends what has run out; with nobody there nothing stays defeated. */
+  private AlarmBoard withoutExpired(List<InterlockRow> rows, TickWork work) {
+    AlarmBoard board = this;
+    for (int i = 0; i < states.length; i++) {
+      String id = rows.get(i).id();
+      if (board.isShelved(i) && work.lastMillis >= board.setAside.shelved[i]) {
+        work.event(new Event.AlarmSetAside(id, "is no longer shelved: its time is over"));
+        board = board.unshelved(i);
+      }
+      boolean left = !work.presence.attended();
+      if (board.isDefeated(i) && (left || work.lastMillis >= board.setAside.defeated[i])) {
+        String why = left ? "nobody is checked in" : "its time is over";
+        work.event(new Event.AlarmSetAside(id, "is enforced again: " + why));
+        board = board.undefeated(i);
+      }
+    }
+    return board;
+  }
+
   /** Switch bits whose permits are withheld by alarms that are up or latched. */
   int withheld(List<InterlockRow> rows) {
-    if (firstOut < 0) {
+    if (!anyActive) {
       return 0;
     }
     int bits = 0;
@@ -90,12 +204,12 @@ public final class AlarmBoard {
     return bits;
   }
 
-  /** The first row that holds a batch and is up or latched, or -1 where there is none. */
+  /** The first row that holds a batch and is up or latched, or -1. */
   int holding(List<InterlockRow> rows) {
-    if (firstOut < 0) {
+    if (!anyActive) {
       return -1;
     }
-    if (firstOut != GONE && withholds(firstOut) && rows.get(firstOut).holdsBatch()) {
+    if (firstOut >= 0 && withholds(firstOut)) {
       return firstOut;
     }
     for (int i = 0; i < states.length; i++) {
@@ -115,26 +229,32 @@ public final class AlarmBoard {
     return -1;
   }
 
+  /** Whether the row of that name is up or latched. */
+  boolean isActive(String id, List<InterlockRow> rows) {
+    int i = anyActive ? indexOf(id, rows) : -1;
+    return i >= 0 && isActive(states[i]);
+  }
+
   private static boolean isUp(AlarmState state) {
     return state == AlarmState.UNACKNOWLEDGED || state == AlarmState.ACKNOWLEDGED;
   }
 
-  private boolean withholds(int row) {
-    return isUp(states[row]) || states[row].isLatchedOnly();
+  private static boolean isActive(AlarmState state) {
+    return isUp(state) || state.isLatchedOnly();
   }
 
-  private boolean anyUpOrLatched() {
-    for (int i = 0; i < states.length; i++) {
-      if (withholds(i)) {
-        return true;
-      }
-    }
-    return false;
+  private boolean withholds(int row) {
+    return isActive(states[row]) && !isDefeated(row);
+  }
+
+  private boolean anyHolding(List<InterlockRow> rows) {
+    return holding(rows) >= 0;
   }
 
   private AlarmBoard raise(int i, InterlockRow row, String text, TickWork work) {
-    AlarmBoard raised = with(i, states[i].raised(), anyUpOrLatched() ? firstOut : i);
-    work.event(new Event.AlarmRaised(row.id(), text, raised.firstOut == i));
+    boolean first = row.holdsBatch() && !isDefeated(i) && !anyHolding(work.plan.interlocks());
+    AlarmBoard raised = with(i, states[i].raised(), first ? i : firstOut);
+    work.event(new Event.AlarmRaised(row.id(), text, first));
     return raised;
   }
 
@@ -147,34 +267,21 @@ public final class AlarmBoard {
       return this;
     }
     work.event(new Event.AlarmChanged(row.id(), next, why));
-    AlarmBoard changed = with(i, next, firstOut);
-    if (changed.allNormal()) {
-      return changed.with(i, next, NONE);
-    }
-    return i == firstOut && next == AlarmState.NORMAL ? changed.with(i, next, GONE) : changed;
+    return with(i, next, next == AlarmState.NORMAL && i == firstOut ? -1 : firstOut);
   }
 
-  private boolean allNormal() {
-    for (AlarmState state : states) {
-      if (state != AlarmState.NORMAL) {
-        return false;
-      }
-    }
-    return true;
-  }
-
-  private AlarmBoard with(int i, AlarmState state, int firstOut) {
+  private AlarmBoard with(int i, AlarmState state, int nowFirstOut) {
     AlarmState[] changed = states.clone();
     changed[i] = state;
-    return new AlarmBoard(changed, causeForS, firstOut);
+    return new AlarmBoard(changed, clockS, nowFirstOut, setAside);
   }
 
-  private AlarmBoard withCauseFor(int i, double seconds) {
-    if (causeForS[i] == seconds) {
+  private AlarmBoard withClock(int i, double seconds) {
+    if (clockS[i] == seconds) {
       return this;
     }
-    double[] changed = causeForS.clone();
+    double[] changed = clockS.clone();
     changed[i] = seconds;
-    return new AlarmBoard(states, changed, firstOut);
+    return new AlarmBoard(states, changed, firstOut, setAside);
   }
 }

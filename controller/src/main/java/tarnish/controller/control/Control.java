@@ -35,8 +35,10 @@ public final class Control {
     work.readings = readings;
     work.tickS = tickSeconds(plan, before, requests, nowMillis);
     work.lastMillis = nowMillis;
+    Signs.step(work, nowMillis, before.lastMillis());
+    Presences.step(work);
     Accounts.step(work);
-    work.alarms = work.alarms.judge(plan.interlocks(), readings, work.limits(), work);
+    work.alarms = work.alarms.judge(plan.interlocks(), work);
     for (int i = 0; i < requests.size(); i++) {
       RequestDesk.take(requests.get(i), work);
     }

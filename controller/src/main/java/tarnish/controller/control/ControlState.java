@@ -27,6 +27,8 @@ import tarnish.shared.rig.Outputs;
  * @param soaks soaks done so far
  * @param tally of times and peaks
  * @param outputs given in the last tick
+ * @param presence who answers for the bench
+ * @param signs what is remembered of the readings to judge the next ones by
  */
 public record ControlState(
     long lastMillis,
@@ -48,7 +50,9 @@ public record ControlState(
     int questions,
     List<SoakRecord> soaks,
     Tally tally,
-    Outputs outputs) {
+    Outputs outputs,
+    Presence presence,
+    Signs signs) {
 
   static final double HEATER_OFF = -1;
 
@@ -74,13 +78,19 @@ public record ControlState(
         0,
         List.of(),
         Tally.NONE,
-        plan.rig().safeOutputs());
+        plan.rig().safeOutputs(),
+        Presence.NOBODY,
+        Signs.none());
   }
 
-  /** The same, with the alarms of the state before: a new batch does not forget a latched trip. */
+  /**
+   * The same, with the alarms of the state before: a new batch does not forget a latched trip. Nor
+   * does it forget who is checked in.
+   */
   public static ControlState initial(Plan plan, ControlState before) {
     TickWork work = new TickWork(plan, initial(plan));
-    work.alarms = before.alarms;
+    work.alarms = before.alarms.since(before.lastMillis);
+    work.presence = before.presence.since(StrictMath.max(0, before.lastMillis));
     return work.state();
   }
 }

@@ -151,6 +151,52 @@ public sealed interface Event {
     }
   }
 
+  /** A person came, left, handed over or did not come back. */
+  record PresenceChanged(String person, String what) implements Event {
+    @Override
+    public String sentence() {
+      return person + " " + what;
+    }
+  }
+
+  /** An alarm was shelved or an interlock defeated, or that has ended. */
+  record AlarmSetAside(String alarm, String what) implements Event {
+    @Override
+    public String sentence() {
+      return "Alarm '" + alarm + "' " + what;
+    }
+  }
+
+  /**
+   * Time in which nobody was in control.
+   *
+   * @param outageS how long, by the wall clock
+   * @param beforeK last sample temperature known before; 0 where none was
+   * @param afterK first one after; 0 where it was not believable
+   * @param timeConstantS of an exponential fall from one to the other towards the room: an
+   *     estimate; 0 where it cannot be estimated
+   */
+  record Outage(double outageS, double beforeK, double afterK, double timeConstantS)
+      implements Event {
+    @Override
+    public String sentence() {
+      String words = "Nobody was in control for " + Words.duration(outageS) + ", heater off";
+      if (beforeK > 0 && afterK > 0) {
+        words +=
+            "; the sample went from "
+                + Words.temperature(beforeK)
+                + " to "
+                + Words.temperature(afterK);
+      }
+      return timeConstantS > 0
+          ? words
+              + " (estimate in between: exponential cooling, time constant "
+              + Words.duration(StrictMath.rint(timeConstantS))
+              + ")"
+          : words + " (how it cooled in between is not known)";
+    }
+  }
+
   record RequestDone(String by, String what) implements Event {
     @Override
     public String sentence() {

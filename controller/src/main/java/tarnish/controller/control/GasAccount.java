@@ -277,8 +277,7 @@ public final class GasAccount implements Cloneable {
       errors[i] -= before[i];
     }
     errors[GasModel.LEAK] = leakErrorMol - earlier.leakErrorMol;
-    errors[GasModel.UNSEEN] =
-        filledErrorMol - earlier.filledErrorMol;
+    errors[GasModel.UNSEEN] = filledErrorMol - earlier.filledErrorMol;
     double undetected =
         valve.undetectedMol(source.oxygenFraction())
             - (sources == earlier.sources

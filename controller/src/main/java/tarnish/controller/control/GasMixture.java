@@ -52,8 +52,8 @@ record GasMixture(double inertMol, double sourceMol, double variance) {
   }
 
   /**
-   * Pumped or vented, everything in proportion; not below {@code leastMol}, where the gauge does not
-   * tell.
+   * Pumped or vented, everything in proportion; not below {@code leastMol}, where the gauge does
+   * not tell.
    */
   GasMixture thinned(double fromMol, double toMol, double leastMol) {
     double share = StrictMath.max(toMol, leastMol) / StrictMath.max(fromMol, leastMol);

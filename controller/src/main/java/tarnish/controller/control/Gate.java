@@ -18,8 +18,9 @@ final class Gate {
    */
   static Outputs outputs(int demandBits, int withheldBits, int heaterPerMille, Outputs before) {
     int bits = demandBits & ~withheldBits;
-    // The heartbeat is a square wave: a watching relay drops out when it stops, high or low.
-    if (!before.isOn(Switch.HEARTBEAT)) {
+    // The heartbeat is a square wave: a watching relay drops out when it stops, high or low. Where
+    // the heater does not obey, letting that relay drop is all that is left to do.
+    if (!before.isOn(Switch.HEARTBEAT) && (withheldBits & HEARTBEAT) == 0) {
       bits |= HEARTBEAT;
     }
     boolean heaterPermitted = (withheldBits & HEATER) == 0;

@@ -26,8 +26,7 @@ final class HeatCap {
     if (work.recipe().reactionEnthalpyJPerMolO2().isEmpty()) {
       return stepPa;
     }
-    double heatJPerMol =
-        StrictMath.abs(work.recipe().reactionEnthalpyJPerMolO2().getAsDouble());
+    double heatJPerMol = StrictMath.abs(work.recipe().reactionEnthalpyJPerMolO2().getAsDouble());
     double roomK = StrictMath.max(0, work.limits().sampleMaxK() - MARGIN_K - work.sampleK());
     double oxygenMol = capacityJPerK(work) * roomK / StrictMath.max(1, heatJPerMol);
     double gasMol = oxygenMol / StrictMath.max(0.01, work.gas.source().oxygenFraction());

@@ -2,6 +2,7 @@ package tarnish.controller.control;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
 import tarnish.shared.rig.Limits;
 import tarnish.shared.rig.Switch;
 
@@ -11,6 +12,8 @@ import tarnish.shared.rig.Switch;
  * @param id names the alarm
  * @param cause when it acts
  * @param delayS how long the cause must last, in s
+ * @param offDelayS how long it must be gone before it counts as gone, in s
+ * @param suppressedIn kinds of steps in which it means nothing and is suppressed by design
  * @param effects switch bits whose permits fall while it acts or is latched
  * @param holdsBatch whether it also puts a running batch on hold
  * @param latching whether it stays until a person resets it
@@ -22,6 +25,8 @@ record InterlockRow(
     String id,
     Cause cause,
     double delayS,
+    double offDelayS,
+    Set<String> suppressedIn,
     int effects,
     boolean holdsBatch,
     boolean latching,
@@ -60,6 +65,17 @@ record InterlockRow(
 
   String limitWords(Limits limits) {
     return cause.limitWords(limits);
+  }
+
+  /** Whether it is suppressed by design now. */
+  boolean isSuppressed(TickWork work) {
+    if (suppressedIn.isEmpty()) {
+      return false;
+    }
+    Instruction.Do doing = work.doing();
+    return doing == null
+        || work.phase != BatchState.RUNNING
+        || suppressedIn.contains(doing.step().kind());
   }
 
   static int bit(Switch which) {

@@ -1,13 +1,17 @@
 package tarnish.controller.control;
 
 import static tarnish.controller.control.InterlockRow.Priority.HIGH;
+import static tarnish.controller.control.InterlockRow.Priority.LOW;
 import static tarnish.controller.control.InterlockRow.Priority.MEDIUM;
 import static tarnish.controller.control.InterlockRow.bit;
+import static tarnish.controller.control.RowList.ALL_GAS;
+import static tarnish.controller.control.RowList.HEAT;
+import static tarnish.controller.control.RowList.HEAT_AND_OXYGEN;
+import static tarnish.controller.control.RowList.HEAT_BY_RELAY;
+import static tarnish.controller.control.RowList.SUPPLIES;
 
-import java.util.ArrayList;
 import java.util.List;
 import java.util.function.ToDoubleFunction;
-import tarnish.controller.control.InterlockRow.Priority;
 import tarnish.shared.reading.Channel;
 import tarnish.shared.rig.Limits;
 import tarnish.shared.rig.RigDescription;
@@ -19,6 +23,8 @@ public final class InterlockTable {
   static final String LEAK_TEST_FAILED = "leak test failed";
   static final String NO_PRESSURE_STEP = "no pressure step";
   static final String POWER_RETURNED = "power returned";
+  static final String PERSON_NEEDED = "person needed";
+  static final String GAS_COMES_IN = "gas comes in";
 
   /** Raised by the shell when readings and events can no longer be kept. */
   public static final String JOURNAL_NOT_WRITABLE = "journal not writable";
@@ -26,10 +32,14 @@ public final class InterlockTable {
   /** Raised by the shell when a device no longer confirms the outputs it was given. */
   public static final String OUTPUTS_NOT_CONFIRMED = "outputs not confirmed";
 
-  private static final int HEAT = bit(Switch.HEATER);
-  private static final int HEAT_AND_OXYGEN = HEAT | bit(Switch.OXYGEN);
-  private static final int ALL_GAS =
-      bit(Switch.OXYGEN) | bit(Switch.INERT) | bit(Switch.VACUUM) | bit(Switch.PUMP);
+  /** Raised by the shell when the loop did not come for a while. */
+  public static final String LOOP_OVERRUN = "loop overrun";
+
+  /** Raised by the shell when the clock that measures time cannot be trusted. */
+  public static final String CLOCK_LOST = "clock lost";
+
+  /** Raised by the shell when the clock that names the time of day was changed. */
+  public static final String CLOCK_STEPPED = "clock stepped";
 
   /**
    * Debounce that hides one wild sample but no real excursion: the oven moves slower than 1 K/s.
@@ -38,79 +48,159 @@ public final class InterlockTable {
 
   private static final double SENSOR_S = 1.0;
   private static final double LOOP_LATE_S = 2.0;
+  private static final double AIR_S = 5;
 
-  /** Upper bound of a non-hazardous atmosphere, 29 CFR 1910.146(b). */
+  /** Bounds of a non-hazardous atmosphere, 29 CFR 1910.146(b). */
   private static final double ROOM_OXYGEN_MAX = 0.235;
 
-  private final List<InterlockRow> rows = new ArrayList<>();
-  private final RigDescription rig;
+  private static final double ROOM_OXYGEN_MIN = 0.195;
+  private static final double ROOM_OXYGEN_DEADBAND = 0.0005;
+
+  private static final double DEADBAND_K = 1;
+  private static final double DEADBAND_PA = 500;
+
+  private final RowList list;
 
   private InterlockTable(RigDescription rig) {
-    this.rig = rig;
+    list = new RowList(rig);
+    people();
+    room();
+    limits();
+    sensors();
+    SignRows.add(list);
+    loop();
+    steps();
   }
 
   static List<InterlockRow> of(RigDescription rig) {
-    InterlockTable table = new InterlockTable(rig);
-    table.people();
-    table.limits();
-    table.sensors();
-    table.loop();
-    table.steps();
-    return List.copyOf(table.rows);
+    return new InterlockTable(rig).list.rows();
+  }
+
+  /** The rows that this rig cannot have, with what remains. */
+  public static List<MissingRow> missing(RigDescription rig) {
+    return new InterlockTable(rig).list.missing();
+  }
+
+  /** The names of all rows that this rig has. */
+  public static List<String> names(RigDescription rig) {
+    return of(rig).stream().map(InterlockRow::id).toList();
   }
 
   private void people() {
-    trip(
+    list.trip(
         "emergency stop",
         new Cause.ContactOpen(Channel.EMERGENCY_STOP),
         0,
-        HEAT | ALL_GAS,
+        HEAT_BY_RELAY | ALL_GAS,
         HIGH,
         "The emergency stop was pressed, or its circuit is broken.",
         "Make the bench safe, release the stop, then reset with a reason.");
-    if (fitted(Channel.DOOR)) {
-      add(
+    if (list.needs(Channel.DOOR, "door open", "the oven's own door switch, if it has one")) {
+      list.passing(
           "door open",
           new Cause.ContactOpen(Channel.DOOR),
           SHORT_S,
           HEAT,
-          false,
-          false,
           MEDIUM,
           "The oven door is open.",
           "Close the door; heating goes on by itself.");
     }
-    if (fitted(Channel.ROOM_OXYGEN)) {
-      trip(
-          "room oxygen high",
-          new Cause.Above(Channel.ROOM_OXYGEN, limits -> ROOM_OXYGEN_MAX),
-          SHORT_S,
-          HEAT_AND_OXYGEN,
-          HIGH,
-          "The air of the room holds too much oxygen: oxygen is escaping.",
-          "Leave flames and sparks off, air the room, shut the bottle, find the leak.");
+    list.passing(
+        "operator overdue",
+        new Cause.Sign(work -> work.presence.overdue(), "check-in has run out"),
+        0,
+        0,
+        MEDIUM,
+        "Who was checked in has neither checked out nor in again.",
+        "See whether the person is well; check in, or out for them.");
+    list.passing(
+        PERSON_NEEDED,
+        new Cause.Sign(Presences::waitsForPerson, "the next step needs a person"),
+        SHORT_S,
+        0,
+        LOW,
+        "The next step needs a person at the bench; the heater is off until one checks in.",
+        "Check in; the batch goes on by itself.");
+    list.passing(
+        "interlock defeated",
+        new Cause.Sign(work -> work.alarms.anyDefeated(), "an interlock is defeated"),
+        0,
+        0,
+        MEDIUM,
+        "An interlock is defeated: it does not act.",
+        "Stay at the bench and enforce it again as soon as you can.");
+  }
+
+  private void room() {
+    String remains = "the hard-wired room monitor, if one is fitted, and airing";
+    if (!list.needs(Channel.ROOM_OXYGEN, "room oxygen high", remains)) {
+      list.needs(Channel.ROOM_OXYGEN, "room oxygen low", remains);
+      return;
     }
+    list.trip(
+        "room oxygen high",
+        new Cause.Above(Channel.ROOM_OXYGEN, limits -> ROOM_OXYGEN_MAX, ROOM_OXYGEN_DEADBAND),
+        SHORT_S,
+        HEAT_AND_OXYGEN,
+        HIGH,
+        "The air of the room holds too much oxygen: oxygen is escaping.",
+        "Leave flames and sparks off, air the room, shut the bottle, find the leak.");
+    list.trip(
+        "room oxygen low",
+        new Cause.Below(Channel.ROOM_OXYGEN, ROOM_OXYGEN_MIN, ROOM_OXYGEN_DEADBAND),
+        SHORT_S,
+        SUPPLIES,
+        HIGH,
+        "The air of the room holds too little oxygen: inert gas is escaping, danger to life.",
+        "Leave the room, air it, shut the inert bottle from outside or with a helper.");
+    list.trip(
+        "room oxygen lost",
+        new Cause.BadReading(Channel.ROOM_OXYGEN),
+        AIR_S,
+        bit(Switch.OXYGEN) | bit(Switch.INERT),
+        MEDIUM,
+        "The room oxygen gives no believable value.",
+        "Air the room, check the sensor; reset when the value is back.");
   }
 
   private void limits() {
-    over("sample too hot", Channel.SAMPLE_TEMPERATURE, Limits::sampleMaxK, HEAT_AND_OXYGEN);
-    over("oven too hot", Channel.OVEN_TEMPERATURE, Limits::ovenMaxK, HEAT_AND_OXYGEN);
-    over("second oven sensor too hot", Channel.OVEN_TEMPERATURE_PAIR, Limits::ovenMaxK, HEAT);
+    over("sample too hot", Channel.SAMPLE_TEMPERATURE, Limits::sampleMaxK, HEAT_BY_RELAY);
+    over("oven too hot", Channel.OVEN_TEMPERATURE, Limits::ovenMaxK, HEAT_BY_RELAY);
+    over(
+        "second oven sensor too hot",
+        Channel.OVEN_TEMPERATURE_PAIR,
+        Limits::ovenMaxK,
+        HEAT_BY_RELAY);
     over("seal too hot", Channel.SEAL_TEMPERATURE, Limits::sealMaxK, HEAT_AND_OXYGEN);
-    int heatAndSupply = HEAT_AND_OXYGEN | bit(Switch.INERT);
-    over("pressure too high", Channel.VESSEL_PRESSURE, Limits::pressureMaxPa, heatAndSupply);
+    over("pressure too high", Channel.VESSEL_PRESSURE, Limits::pressureMaxPa, SUPPLIES);
     over(
         "second gauge pressure too high",
         Channel.VESSEL_PRESSURE_PAIR,
         Limits::pressureMaxPa,
-        heatAndSupply);
+        SUPPLIES);
+    list.trip(
+        "glass over its rating",
+        new Cause.AboveGlassRating(list.rig.vessel()),
+        SHORT_S,
+        SUPPLIES,
+        HIGH,
+        "The vessel holds more overpressure than its glass is rated for at this temperature.",
+        "Stay behind the shield; let it cool and relieve it before anybody comes near.");
   }
 
   private void over(String id, Channel channel, ToDoubleFunction<Limits> limit, int effects) {
-    if (fitted(channel)) {
-      trip(
+    boolean temperature = channel.kind() == Channel.Kind.TEMPERATURE;
+    String remains =
+        switch (channel) {
+          case SEAL_TEMPERATURE -> "'oven too hot', and a seal that stands outside the oven";
+          case OVEN_TEMPERATURE_PAIR -> "'oven too hot' by the one sensor";
+          case VESSEL_PRESSURE_PAIR -> "'pressure too high' by the one gauge, and the relief valve";
+          default -> "the hard-wired limit";
+        };
+    if (list.needs(channel, id, remains)) {
+      list.trip(
           id,
-          new Cause.Above(channel, limit),
+          new Cause.Above(channel, limit, temperature ? DEADBAND_K : DEADBAND_PA),
           SHORT_S,
           effects,
           HIGH,
@@ -124,10 +214,12 @@ public final class InterlockTable {
         List.of(
             Channel.SAMPLE_TEMPERATURE,
             Channel.OVEN_TEMPERATURE,
+            Channel.OVEN_TEMPERATURE_PAIR,
             Channel.SEAL_TEMPERATURE,
-            Channel.VESSEL_PRESSURE)) {
-      if (fitted(channel)) {
-        trip(
+            Channel.VESSEL_PRESSURE,
+            Channel.VESSEL_PRESSURE_PAIR)) {
+      if (list.fitted(channel)) {
+        list.trip(
             channel.words() + " lost",
             new Cause.BadReading(channel),
             SENSOR_S,
@@ -140,8 +232,8 @@ public final class InterlockTable {
   }
 
   private void loop() {
-    trip(
-        "loop overrun",
+    list.trip(
+        LOOP_OVERRUN,
         new Cause.LoopLate(LOOP_LATE_S),
         0,
         HEAT_AND_OXYGEN,
@@ -158,13 +250,26 @@ public final class InterlockTable {
         "a reading or event could not be written",
         "The journal cannot be written: what happens now may be missing from the record.",
         "Free or mend the disk; reset and restart when it can be written again.");
-    if (rig.connection() == RigDescription.Connection.DEVICES) {
+    if (list.rig.connection() == RigDescription.Connection.DEVICES) {
       reported(
           OUTPUTS_NOT_CONFIRMED,
           "a device did not confirm its outputs for 2 s",
           "Outputs may not be what they were told to be.",
           "See with your own eyes what is on; mend the device or its cable; reset and restart.");
     }
+    reported(
+        CLOCK_LOST,
+        "the clock that measures time stands or runs wrong",
+        "The clock that measures time cannot be trusted: no soak, rate or check-in can be either.",
+        "Restart the machine; reset and restart when its clock runs again.");
+    list.passing(
+        CLOCK_STEPPED,
+        new Cause.Reported("the time of day was changed by more than a minute"),
+        0,
+        0,
+        LOW,
+        "The time of day of this machine was changed; no soak and no rate is touched.",
+        "Note it for the record; see why the clock was wrong.");
   }
 
   private void steps() {
@@ -186,35 +291,6 @@ public final class InterlockTable {
   }
 
   private void reported(String id, String when, String what, String todo) {
-    trip(id, new Cause.Reported(when), 0, HEAT_AND_OXYGEN, MEDIUM, what, todo);
-  }
-
-  private void trip(
-      String id,
-      Cause cause,
-      double delayS,
-      int effects,
-      Priority priority,
-      String what,
-      String todo) {
-    add(id, cause, delayS, effects, true, true, priority, what, todo);
-  }
-
-  private void add(
-      String id,
-      Cause cause,
-      double delayS,
-      int effects,
-      boolean holdsBatch,
-      boolean latching,
-      Priority priority,
-      String what,
-      String todo) {
-    rows.add(
-        new InterlockRow(id, cause, delayS, effects, holdsBatch, latching, priority, what, todo));
-  }
-
-  private boolean fitted(Channel channel) {
-    return rig.sensor(channel).isPresent();
+    list.trip(id, new Cause.Reported(when), 0, HEAT_AND_OXYGEN, MEDIUM, what, todo);
   }
 }

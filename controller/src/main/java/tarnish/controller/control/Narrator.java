@@ -32,7 +32,9 @@ public record Narrator(String sentence, String why, String next) {
 
   private static String running(Plan plan, ControlState state) {
     if (state.run() == null) {
-      return "Going to the next step.";
+      return PersonNeed.waits(plan, state)
+          ? "Waiting: a person must check in for the next step; heater off."
+          : "Going to the next step.";
     }
     String doing = state.run().doing();
     String capital = doing.substring(0, 1).toUpperCase(java.util.Locale.ROOT) + doing.substring(1);
@@ -58,8 +60,11 @@ public record Narrator(String sentence, String why, String next) {
   }
 
   private static String next(Plan plan, ControlState state) {
+    if (state.question() == null && PersonNeed.waits(plan, state)) {
+      return "A person must check in; then it goes on by itself.";
+    }
     if (state.question() != null) {
-      return "A person is needed: answer the open question.";
+      return "A person is needed: check in and answer the open question.";
     }
     return switch (state.phase()) {
       case IDLE -> "Choose a recipe and start.";

@@ -1,5 +1,6 @@
 package tarnish.controller.control;
 
+import tarnish.shared.reading.Channel;
 import tarnish.shared.recipe.Step;
 import tarnish.shared.rig.Switch;
 
@@ -37,7 +38,8 @@ record OpenRun(Step.Open step, Stage stage, StepRun purge) implements StepRun {
   public StepRun step(TickWork work) {
     work.setpointK = ControlState.HEATER_OFF;
     return switch (stage) {
-      case COOLING -> work.sampleK() <= step.belowK() ? in(Stage.RELIEVING) : this;
+      case COOLING ->
+          work.sampleK() <= step.belowK() && work.presence.attended() ? in(Stage.RELIEVING) : this;
       case RELIEVING -> relieve(work);
       case WAITING -> waitForPerson(work);
       case SWEEPING -> sweep(work);
@@ -88,6 +90,13 @@ record OpenRun(Step.Open step, Stage stage, StepRun purge) implements StepRun {
   private StepRun purge(TickWork work) {
     StepRun next = purge.step(work);
     return next instanceof Done ? new Done("closed and purged") : new OpenRun(step, stage, next);
+  }
+
+  /** Cold, but nobody is there: bringing the vessel to room pressure is the person's business. */
+  boolean waitsForPerson(TickWork work) {
+    return stage == Stage.COOLING
+        && work.readings.valueOr(Channel.SAMPLE_TEMPERATURE, Double.MAX_VALUE) <= step.belowK()
+        && !work.presence.attended();
   }
 
   private OpenRun in(Stage next) {

@@ -151,6 +151,10 @@ final class Phases {
     while (work.cursor.position() < work.plan.program().size()) {
       Instruction next = work.plan.program().at(work.cursor.position());
       if (next instanceof Instruction.Do doing) {
+        if (Presences.waitsForPerson(work)) {
+          work.setpointK = ControlState.HEATER_OFF;
+          return false;
+        }
         work.run = StepRun.begin(doing);
         work.stepS = 0;
         work.event(new Event.StepStarted(work.cursor.position(), doing.step().common().title()));

@@ -17,6 +17,7 @@ import tarnish.shared.rig.SensorDescription;
  * @param gasModel how pressure and temperatures tell the amount of gas
  * @param topSoakK highest soak temperature of the recipe, 0 where it has none
  * @param gaugeNoisePa standard deviation of one pressure reading
+ * @param plausibility what can be believed of each sensor
  */
 public record Plan(
     Recipe recipe,
@@ -25,7 +26,8 @@ public record Plan(
     List<InterlockRow> interlocks,
     GasModel gasModel,
     double topSoakK,
-    double gaugeNoisePa) {
+    double gaugeNoisePa,
+    PlausibilityRules plausibility) {
 
   public static Plan of(Recipe recipe, RigDescription rig) {
     return new Plan(
@@ -35,7 +37,21 @@ public record Plan(
         InterlockTable.of(rig),
         GasModel.of(rig),
         topSoakK(recipe.steps()),
-        rig.sensor(Channel.VESSEL_PRESSURE).map(SensorDescription::noise).orElse(0.0));
+        rig.sensor(Channel.VESSEL_PRESSURE).map(SensorDescription::noise).orElse(0.0),
+        PlausibilityRules.of(rig));
+  }
+
+  /** The same without one row of the interlock table: only to show that a campaign misses it. */
+  public Plan without(String interlock) {
+    return new Plan(
+        recipe,
+        rig,
+        program,
+        interlocks.stream().filter(row -> !row.id().equals(interlock)).toList(),
+        gasModel,
+        topSoakK,
+        gaugeNoisePa,
+        plausibility);
   }
 
   private static double topSoakK(List<Step> steps) {

@@ -40,6 +40,11 @@ final class PressureKeeper {
     work.heat = work.heat.marked();
   }
 
+  /** What the step keeps at the temperature of now, in Pa; the step must keep a pressure. */
+  static double wantedPa(Step step, TickWork work) {
+    return step.common().holdPressurePa().orElseThrow() * shareUntilHot(step, work);
+  }
+
   /**
    * A vessel that is still to be heated gets no more gas than the step's temperature needs: topped
    * up to the full pressure when cold it would burst through its limit on the way.

@@ -70,7 +70,11 @@ public final class Report {
     return soaks;
   }
 
-  /** One row of the cause-and-effect table with its state now. */
+  /**
+   * One row of the cause-and-effect table with its state now.
+   *
+   * @param aside how it is set aside: shelved, defeated or suppressed by design; else empty
+   */
   public record Row(
       String id,
       AlarmState state,
@@ -82,7 +86,8 @@ public final class Report {
       String limit,
       double delayS,
       boolean latching,
-      boolean holdsBatch) {}
+      boolean holdsBatch,
+      String aside) {}
 
   /** The whole table as enforced, limits of the present state of presence. */
   public List<Row> interlocks() {
@@ -103,9 +108,57 @@ public final class Report {
               row.limitWords(limits),
               row.delayS(),
               row.latching(),
-              row.holdsBatch()));
+              row.holdsBatch(),
+              aside(i, row, work)));
     }
     return rows;
+  }
+
+  private String aside(int i, InterlockRow row, TickWork work) {
+    AlarmBoard alarms = state.alarms();
+    if (alarms.isDefeated(i) || alarms.isShelved(i)) {
+      double leftS = (alarms.setAsideUntilMillis(i) - state.lastMillis()) / 1000.0;
+      String what = alarms.isDefeated(i) ? "DEFEATED" : "shelved";
+      return what + " for another " + Words.duration(StrictMath.max(0, StrictMath.rint(leftS)));
+    }
+    return row.isSuppressed(work) ? "suppressed by design" : "";
+  }
+
+  /** The rows that the rig cannot have, each in a sentence with what remains. */
+  public List<String> missingInterlocks() {
+    return InterlockTable.missing(plan.rig()).stream().map(MissingRow::sentence).toList();
+  }
+
+  /** Why a value that its device calls good is not believed; empty where it is. */
+  public String doubt(tarnish.shared.reading.Channel channel) {
+    tarnish.shared.reading.BadReason doubt = state.signs().plausibility().doubt(channel);
+    return doubt == null ? "" : doubt.words();
+  }
+
+  /** The table as it would be enforced on a rig, one line a row, for the check of its file. */
+  public static List<String> table(tarnish.shared.rig.RigDescription rig) {
+    List<String> lines = new ArrayList<>();
+    for (InterlockRow row : InterlockTable.of(rig)) {
+      String delay = row.delayS() > 0 ? " for " + Words.duration(row.delayS()) : "";
+      String alone = row.limitWords(rig.unattended());
+      String with = row.limitWords(rig.attended());
+      String limit = alone.equals(with) ? alone : alone + " (attended: " + with + ")";
+      String until = row.latching() ? "until reset by a person" : "while it lasts";
+      lines.add(
+          row.id()
+              + ": "
+              + limit
+              + delay
+              + " -> "
+              + row.done()
+              + " ["
+              + until
+              + ", "
+              + row.priority().words()
+              + " priority]");
+    }
+    InterlockTable.missing(rig).forEach(row -> lines.add(row.sentence()));
+    return lines;
   }
 
   /** Why a switch has no permit, or empty where it has. */
@@ -116,7 +169,7 @@ public final class Report {
       AlarmState now = state.alarms().state(i);
       boolean acts =
           now == AlarmState.UNACKNOWLEDGED || now == AlarmState.ACKNOWLEDGED || now.isLatchedOnly();
-      if (acts && (row.effects() & InterlockRow.bit(which)) != 0) {
+      if (acts && !state.alarms().isDefeated(i) && (row.effects() & InterlockRow.bit(which)) != 0) {
         causes.add(row.id());
       }
     }
@@ -135,6 +188,9 @@ public final class Report {
     addIf(may, phase.mayStop(), "stop");
     addIf(may, phase.mayAbort(), "abort");
     addIf(may, state.question() != null && phase == BatchState.RUNNING, "answer");
+    addIf(may, true, "checkIn");
+    addIf(may, !state.presence().by().isEmpty(), "checkOut");
+    addIf(may, state.presence().attended(), "handOver");
     return may;
   }
 

@@ -48,6 +48,27 @@ public sealed interface Request {
     }
   }
 
+  /** Say that one is at the bench for so many hours. */
+  record CheckIn(String by, double hours) implements Request {}
+
+  /** Say that one leaves. */
+  record CheckOut(String by) implements Request {}
+
+  /** Give the bench into the hands of {@code to}, who stays for so many hours. */
+  record HandOver(String by, String to, double hours) implements Request {}
+
+  /** Silence an alarm for a while; what it withholds stays withheld. */
+  record Shelve(String by, String alarm, double minutes, String reason) implements Request {}
+
+  /** Let a shelved alarm be heard again. */
+  record Unshelve(String by, String alarm) implements Request {}
+
+  /** Take away the effect of an interlock for a while, where the rig file allows it. */
+  record Defeat(String by, String alarm, double minutes, String reason) implements Request {}
+
+  /** Enforce a defeated interlock again. */
+  record Enforce(String by, String alarm) implements Request {}
+
   /**
    * Solid was lost. Composition stays; the amount follows from what is left, or from what was lost.
    *

@@ -37,6 +37,8 @@ final class RequestDesk {
       Ledger.enter(request, work);
     } else if (request instanceof Request.PowerReturned returned) {
       desk.powerReturned(returned.outageS());
+    } else if (PresenceDesk.take(request, work) || AlarmDesk.take(request, work)) {
+      return;
     } else if (request instanceof Request.ShellTrouble trouble) {
       desk.shellTrouble(trouble);
     }
@@ -65,6 +67,10 @@ final class RequestDesk {
       refuse("resume", "The batch is " + work.phase.words() + ", not paused.");
       return;
     }
+    if (needsPersonNow()) {
+      refuse("resume", PresenceDesk.CHECK_IN_FIRST);
+      return;
+    }
     done("resume");
     Phases.goOn(work, "resumed by " + by);
   }
@@ -75,7 +81,19 @@ final class RequestDesk {
       refuse("restart", "Reset first: " + work.plan.interlocks().get(row).what());
       return;
     }
+    if (work.phase.mayRestart() && needsPersonNow()) {
+      refuse("restart", PresenceDesk.CHECK_IN_FIRST);
+      return;
+    }
     change(work.phase.mayRestart(), "restart", BatchState.RESTARTING, "restarted by " + by);
+  }
+
+  /** Whether the step that would go on may only run with a person there, and none is. */
+  private boolean needsPersonNow() {
+    return work.run != null
+        && work.doing() != null
+        && !work.presence.attended()
+        && Presences.needsPerson(work.doing().step());
   }
 
   private void stop() {
@@ -119,6 +137,8 @@ final class RequestDesk {
       refuse(what, "No such alarm is latched.");
     } else if (!work.alarms.state(row).isLatchedOnly()) {
       refuse(what, "Its cause is still there.");
+    } else if (!work.presence.attended()) {
+      refuse(what, PresenceDesk.CHECK_IN_FIRST);
     } else if (reset.reason().isBlank()) {
       refuse(what, "A reset needs a reason for the record.");
     } else {
@@ -129,9 +149,19 @@ final class RequestDesk {
   }
 
   private void powerReturned(double outageS) {
+    if (!work.presence.by().isEmpty()) {
+      work.presence = Presence.NOBODY;
+    }
+    work.event(PowerReturn.outage(outageS, work));
+    String whyNot = PowerReturn.whyNotResumed(outageS, work);
+    if (whyNot.isEmpty()) {
+      work.event(new Event.Advisory("The batch goes on by itself, as its recipe allows."));
+      Phases.goOn(work, "power is back within what the recipe allows");
+      return;
+    }
     work.report(
         InterlockTable.POWER_RETURNED,
-        "Nobody was in control for " + Words.duration(outageS) + ".");
+        "Nobody was in control for " + Words.duration(outageS) + ". " + whyNot);
   }
 
   /** An alarm that the table does not know is a defect of the shell, but must not end the loop. */
@@ -151,6 +181,10 @@ final class RequestDesk {
     }
     if (work.phase != BatchState.RUNNING) {
       refuse("answer", "The batch is " + work.phase.words() + "; let it run first.");
+      return;
+    }
+    if (!work.presence.attended()) {
+      refuse("answer", PresenceDesk.CHECK_IN_FIRST);
       return;
     }
     String missing = missing(open, answer.values());

@@ -12,8 +12,8 @@ import tarnish.shared.recipe.RepeatUntil;
 import tarnish.shared.recipe.Step;
 
 /**
- * When the present soak will have brought the wanted conversion, by the rate law that its own uptake
- * chooses. Takes milliseconds: for the page and the record, not for a tick.
+ * When the present soak will have brought the wanted conversion, by the rate law that its own
+ * uptake chooses. Takes milliseconds: for the page and the record, not for a tick.
  *
  * @param wanted conversion
  * @param soakS time in the band until now, in s
@@ -60,8 +60,8 @@ public record SoakForecast(double wanted, double soakS, Forecast forecast) {
   }
 
   /**
-   * The linear and the parabolic law end all at once; no powder does, for its largest grains are the
-   * last. So the part that is still ahead takes longer than such a law says.
+   * The linear and the parabolic law end all at once; no powder does, for its largest grains are
+   * the last. So the part that is still ahead takes longer than such a law says.
    */
   private static Forecast dragged(Forecast forecast, double wanted, double reached) {
     if (!(forecast instanceof Forecast.At at)) {

@@ -38,6 +38,11 @@ final class TickWork {
   List<SoakRecord> soaks;
   Tally tally;
   Outputs outputs;
+  Presence presence;
+  Signs signs;
+
+  /** Filtered sample temperature after the last tick; 0 where there was none. */
+  final double sampleBeforeK;
 
   /** Time since the last tick in s. */
   double tickS;
@@ -70,6 +75,9 @@ final class TickWork {
     soaks = state.soaks();
     tally = state.tally();
     outputs = state.outputs();
+    presence = state.presence();
+    signs = state.signs();
+    sampleBeforeK = state.heat().sampleK();
   }
 
   ControlState state() {
@@ -93,7 +101,9 @@ final class TickWork {
         questions,
         soaks,
         tally,
-        outputs);
+        outputs,
+        presence,
+        signs);
   }
 
   void event(Event event) {
@@ -183,14 +193,15 @@ final class TickWork {
         : null;
   }
 
-  /** The limits in force: attended while the present step asks for a person, else unattended. */
+  /** The limits in force: attended while a person is checked in, whatever the recipe says. */
   Limits limits() {
-    Instruction.Do run = doing();
-    boolean attended =
-        phase == BatchState.RUNNING
-            && run != null
-            && run.step().common().presence() == tarnish.shared.recipe.StepCommon.Presence.ATTENDED;
-    return attended ? plan.rig().attended() : plan.rig().unattended();
+    return presence.attended() ? plan.rig().attended() : plan.rig().unattended();
+  }
+
+  /** Whether a person may have opened the vessel, so that its pressure says nothing. */
+  boolean mayBeOpen() {
+    return run instanceof OpenRun open
+        && (open.stage() == OpenRun.Stage.WAITING || open.stage() == OpenRun.Stage.SWEEPING);
   }
 
   void ask(OpenQuestion.Purpose purpose, String prompt, Step step) {

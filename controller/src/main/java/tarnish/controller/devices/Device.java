@@ -29,7 +29,9 @@ public interface Device {
    */
   void order(OutputSpec output, int value) throws DeviceTrouble;
 
-  /** Throws away what may still come as an answer to an older question. */
+  /**
+   * Called after every trouble. Throws away what may still come as an answer to an older question.
+   */
   default void forgetLateAnswers() {}
 
   /** Lets go; never throws. */

@@ -251,9 +251,7 @@ final class DeviceWorker {
       slot.take(device.ask(slot.spec), clock.getAsLong());
       answered(before);
     } catch (DeviceTrouble e) {
-      if (e.kind() != DeviceTrouble.Kind.SILENT) {
-        slot.fail(e.getMessage(), clock.getAsLong());
-      }
+      slot.trouble(e, clock.getAsLong());
       trouble(e);
     }
   }
@@ -288,7 +286,6 @@ final class DeviceWorker {
         } else {
           // A late answer must not be taken for the answer to the next question.
           quietUntilNanos = clock.getAsLong() + (long) (spec.answerWithinS() * 1e9);
-          LockSupport.parkNanos(1);
           device.forgetLateAnswers();
         }
       }

@@ -20,6 +20,8 @@ final class InputSlot {
   /** Touched by the device's thread only. */
   long dueNanos = Long.MIN_VALUE;
 
+  private int spoilt;
+
   private record Newest(Reading reading, String raw, long atNanos) {}
 
   InputSlot(InputSpec spec, double answerWithinS) {
@@ -27,7 +29,16 @@ final class InputSlot {
     this.staleAfterNanos = (long) ((PERIODS * spec.everyS() + answerWithinS) * 1e9);
   }
 
+  /** One spoilt answer may be a spark on the line; the value then ages as if none had come. */
+  void trouble(DeviceTrouble trouble, long nowNanos) {
+    spoilt = trouble.kind() == DeviceTrouble.Kind.GARBLED ? spoilt + 1 : 0;
+    if (trouble.kind() == DeviceTrouble.Kind.REFUSED || spoilt >= 2) {
+      fail(trouble.getMessage(), nowNanos);
+    }
+  }
+
   void take(Device.Answer answer, long nowNanos) {
+    spoilt = 0;
     newest = new Newest(answer.reading(), answer.raw(), nowNanos);
   }
 

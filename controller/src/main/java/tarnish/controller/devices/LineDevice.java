@@ -1,7 +1,6 @@
 package tarnish.controller.devices;
 
 import com.fazecast.jSerialComm.SerialPort;
-import com.fazecast.jSerialComm.SerialPortInvalidPortException;
 import java.nio.charset.StandardCharsets;
 import java.util.Locale;
 import java.util.Optional;
@@ -24,9 +23,6 @@ import tarnish.controller.devices.setup.ReplyPattern;
 final class LineDevice implements Device {
   private static final int LONGEST_LINE = 256;
 
-  /** Read timeouts of serial ports come in tenths of a second on Linux. */
-  private static final int READ_MILLIS = 100;
-
   private final Lines link;
   private final long answerNanos;
   private SerialPort port;
@@ -42,20 +38,7 @@ final class LineDevice implements Device {
 
   @Override
   public void open() throws DeviceTrouble {
-    try {
-      port = SerialPort.getCommPort(link.line().port());
-    } catch (SerialPortInvalidPortException e) {
-      throw new DeviceTrouble(Kind.LOST, "there is no port " + link.line().port());
-    }
-    SerialPorts.set(port, link.line());
-    port.setComPortTimeouts(SerialPort.TIMEOUT_READ_SEMI_BLOCKING, READ_MILLIS, 0);
-    if (!port.openPort(0)) {
-      throw new DeviceTrouble(
-          Kind.LOST,
-          "the port "
-              + link.line().port()
-              + " cannot be opened (is another program using it, may this user use it?)");
-    }
+    port = SerialPorts.open(link.line());
     forgetLateAnswers();
   }
 

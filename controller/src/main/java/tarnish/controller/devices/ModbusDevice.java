@@ -13,10 +13,12 @@ import com.digitalpetri.modbus.pdu.ReadHoldingRegistersRequest;
 import com.digitalpetri.modbus.pdu.ReadInputRegistersRequest;
 import com.digitalpetri.modbus.pdu.WriteSingleCoilRequest;
 import com.digitalpetri.modbus.pdu.WriteSingleRegisterRequest;
-import com.digitalpetri.modbus.serial.client.SerialPortClientTransport;
+import com.digitalpetri.modbus.serial.SerialPortTransportConfig;
 import com.digitalpetri.modbus.tcp.client.NettyTcpClientTransport;
+import java.io.IOException;
 import java.time.Duration;
 import java.util.HexFormat;
+import java.util.concurrent.locks.LockSupport;
 import tarnish.controller.devices.DeviceTrouble.Kind;
 import tarnish.controller.devices.setup.DeviceSpec;
 import tarnish.controller.devices.setup.InputPlace.InRegister;
@@ -28,9 +30,18 @@ import tarnish.controller.devices.setup.Register.Table;
 
 /** A Modbus unit, or several on one line, on RTU or TCP. */
 final class ModbusDevice implements Device {
+  /** A unit that answers later than this after its deadline is too slow to be used at all. */
+  private static final long QUIET_MILLIS = 500;
+
+  private static final long LONGEST_LISTEN_NANOS = 3_000_000_000L;
+  private static final long LISTEN_NANOS = 10_000_000L;
+
   private final DeviceSpec.Link link;
   private final Duration timeout;
   private ModbusClient client;
+
+  /** The line of {@code client}, null on a network: TCP answers name their question. */
+  private HeardTransport serial;
 
   ModbusDevice(DeviceSpec spec) {
     this.link = spec.link();
@@ -39,6 +50,37 @@ final class ModbusDevice implements Device {
 
   @Override
   public void open() throws DeviceTrouble {
+    if (link instanceof DeviceSpec.ModbusSerial serial) {
+      SerialPorts.listenUntilQuiet(serial.line(), quietMillis());
+    }
+    connect();
+  }
+
+  /**
+   * An RTU answer does not say which question it belongs to: a late one of the same length would be
+   * taken for the answer to the next. So nothing is asked before the line has been quiet.
+   */
+  @Override
+  public void forgetLateAnswers() {
+    if (serial == null) {
+      return;
+    }
+    long now = System.nanoTime();
+    long end = now + LONGEST_LISTEN_NANOS;
+    long quietSince = now;
+    while (now < end && now - quietSince < quietMillis() * 1_000_000) {
+      LockSupport.parkNanos(LISTEN_NANOS);
+      now = System.nanoTime();
+      quietSince = Math.max(quietSince, serial.heardNanos());
+    }
+    serial.resetFrameParser();
+  }
+
+  private long quietMillis() {
+    return Math.max(QUIET_MILLIS, 2 * timeout.toMillis());
+  }
+
+  private void connect() throws DeviceTrouble {
     try {
       client = link instanceof DeviceSpec.ModbusSerial serial ? serial(serial) : network();
       client.connect();
@@ -49,16 +91,17 @@ final class ModbusDevice implements Device {
   }
 
   private ModbusClient serial(DeviceSpec.ModbusSerial serial) {
-    SerialPortClientTransport transport =
-        SerialPortClientTransport.create(
-            config ->
-                config
-                    .setSerialPort(serial.line().port())
-                    .setBaudRate(serial.line().baud())
-                    .setDataBits(SerialPorts.DATA_BITS)
-                    .setParity(SerialPorts.parity(serial.line().parity()))
-                    .setStopBits(SerialPorts.stopBits(serial.line())));
-    return ModbusRtuClient.create(transport, config -> config.setRequestTimeout(timeout));
+    SerialPortTransportConfig.Builder config = new SerialPortTransportConfig.Builder();
+    this.serial =
+        new HeardTransport(
+            config
+                .setSerialPort(serial.line().port())
+                .setBaudRate(serial.line().baud())
+                .setDataBits(SerialPorts.DATA_BITS)
+                .setParity(SerialPorts.parity(serial.line().parity()))
+                .setStopBits(SerialPorts.stopBits(serial.line()))
+                .build());
+    return ModbusRtuClient.create(this.serial, it -> it.setRequestTimeout(timeout));
   }
 
   private ModbusClient network() {
@@ -170,16 +213,23 @@ final class ModbusDevice implements Device {
       throw new DeviceTrouble(
           Kind.REFUSED, "the unit refuses: exception code " + e.getExceptionCode());
     } catch (ModbusExecutionException e) {
-      boolean crc = false;
-      for (Throwable t = e; t != null; t = t.getCause()) {
-        crc |= t instanceof ModbusCrcException;
-      }
-      throw crc
-          ? new DeviceTrouble(Kind.GARBLED, "a frame with a wrong check sum")
-          : new DeviceTrouble(Kind.LOST, "the line went dead: " + rootWords(e));
+      throw broken(e);
     } catch (RuntimeException e) {
       throw new DeviceTrouble(Kind.GARBLED, "a frame that is no answer: " + rootWords(e));
     }
+  }
+
+  private static DeviceTrouble broken(ModbusExecutionException e) {
+    Throwable root = e;
+    while (root.getCause() != null) {
+      root = root.getCause();
+    }
+    if (root instanceof ModbusCrcException) {
+      return new DeviceTrouble(Kind.GARBLED, "a frame with a wrong check sum");
+    }
+    return root instanceof IOException
+        ? new DeviceTrouble(Kind.LOST, "the line went dead: " + rootWords(e))
+        : new DeviceTrouble(Kind.GARBLED, "a frame that is no answer: " + rootWords(e));
   }
 
   private static String rootWords(Throwable e) {
@@ -201,5 +251,6 @@ final class ModbusDevice implements Device {
       // Closing what is gone is what was wanted.
     }
     client = null;
+    serial = null;
   }
 }

@@ -21,6 +21,7 @@ record Bound(Unit unit, double min, double max) {
   static final Bound PRESSURE_RATE = of(Unit.MILLIBAR_PER_MINUTE, 0.000_001, 1_000);
   static final Bound TIME = of(Unit.SECOND, 0, 60 * 86_400);
   static final Bound SOME_TIME = of(Unit.SECOND, 1, 60 * 86_400);
+  static final Bound OUTAGE = of(Unit.SECOND, 1, 3600);
   static final Bound TICK = of(Unit.MILLISECOND, 50, 1_000);
   static final Bound MASS = of(Unit.GRAM, 0.001, 10_000);
   static final Bound AMOUNT = of(Unit.MILLIMOLE, 0.000_001, 100_000);

@@ -18,8 +18,8 @@ final class DevicesReader {
 
   private final Faults faults;
 
-  /** Where each device stands, for faults that show later. */
   private final Map<String, Place> places = new LinkedHashMap<>();
+  private boolean sound;
 
   DevicesReader(Faults faults) {
     this.faults = faults;
@@ -47,17 +47,22 @@ final class DevicesReader {
     }
   }
 
-  Map<String, Place> places() {
-    return places;
+  /** Whether every device could be read: only then can the wiring be held against them. */
+  boolean isSound() {
+    return sound;
   }
 
   List<DeviceSpec> read(Node node) {
+    int before = faults.count();
     List<DeviceSpec> devices = new ArrayList<>();
     for (Named named : named(node, "devices", "a device by its name", faults)) {
       places.put(named.name(), named.place());
       device(named).ifPresent(devices::add);
     }
-    onePlaceEach(devices);
+    sound = faults.count() == before;
+    if (sound) {
+      onePlaceEach(devices);
+    }
     return devices;
   }
 

@@ -45,6 +45,11 @@ final class Faults {
     }
   }
 
+  /** How many there are, to see whether something has added one. */
+  int count() {
+    return found.size();
+  }
+
   boolean isEmpty() {
     return found.isEmpty();
   }

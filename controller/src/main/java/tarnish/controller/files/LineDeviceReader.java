@@ -113,7 +113,7 @@ final class LineDeviceReader {
 
   /** An order that nothing confirms could be lost without anybody knowing. */
   private Optional<ReplyPattern> confirmation(Fields fields) {
-    return pattern(fields, "'OK'");
+    return pattern(fields, "OK");
   }
 
   private Optional<ReplyPattern> pattern(Fields fields, String example) {

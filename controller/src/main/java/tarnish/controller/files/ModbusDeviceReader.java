@@ -3,13 +3,14 @@ package tarnish.controller.files;
 import java.util.ArrayList;
 import java.util.List;
 import tarnish.controller.devices.setup.DeviceSpec;
-import tarnish.controller.devices.setup.InputPlace;
+import tarnish.controller.devices.setup.InputPlace.InRegister;
 import tarnish.controller.devices.setup.InputSpec;
 import tarnish.controller.devices.setup.OutputPlace;
 import tarnish.controller.devices.setup.OutputSpec;
 import tarnish.controller.devices.setup.Register.Kind;
 import tarnish.controller.devices.setup.Register.Table;
 import tarnish.controller.devices.setup.Register.WordOrder;
+import tarnish.controller.devices.setup.Scaling;
 import tarnish.controller.files.DevicesReader.Named;
 
 /** Reads a Modbus device with its register map. */
@@ -105,7 +106,13 @@ final class ModbusDeviceReader {
     keys.addAll(ScalingReader.DIGITAL);
     keys.add("every");
     Fields fields = DevicesReader.group(named, device, faults, keys);
+    int before = faults.count();
     Table table = fields.word("table", Table.values(), Table::words);
+    if (faults.count() != before) {
+      // What else may stand here depends on the table.
+      InRegister nowhere = new InRegister(1, table, 0, Kind.BIT, WordOrder.HIGH_FIRST);
+      return new InputSpec(named.name(), nowhere, new Scaling.Contact(1), 1);
+    }
     Kind kind = kind(fields, table);
     WordOrder order = WordOrder.HIGH_FIRST;
     if (kind.registers() == 2) {
@@ -115,8 +122,7 @@ final class ModbusDeviceReader {
     }
     return new InputSpec(
         named.name(),
-        new InputPlace.InRegister(
-            station(fields), table, fields.count("address", 0, 65_535), kind, order),
+        new InRegister(station(fields), table, fields.count("address", 0, 65_535), kind, order),
         ScalingReader.digital(fields),
         fields.quantity("every", LineDeviceReader.EVERY, "250 ms"));
   }

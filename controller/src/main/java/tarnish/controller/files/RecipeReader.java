@@ -9,6 +9,7 @@ import tarnish.shared.recipe.Charge;
 import tarnish.shared.recipe.OxideMember;
 import tarnish.shared.recipe.Recipe;
 import tarnish.shared.recipe.Recipe.RehearsedPause;
+import tarnish.shared.recipe.Recipe.WhenAlone;
 import tarnish.shared.recipe.Step;
 import tarnish.shared.rig.RigDescription;
 
@@ -26,7 +27,8 @@ public final class RecipeReader {
           "vessel",
           "oxygen source",
           "steps",
-          "rehearsal");
+          "rehearsal",
+          "alone");
 
   private static final int MOST_STEPS = 500;
 
@@ -74,6 +76,11 @@ public final class RecipeReader {
     List<Step> steps = steps(fields);
     List<RehearsedPause> pauses =
         fields.optionalNode("rehearsal").map(this::rehearsal).orElse(List.of());
+    WhenAlone alone =
+        fields
+            .optionalNode("alone")
+            .map(node -> AloneReader.read(node, faults))
+            .orElse(WhenAlone.CAUTIOUS);
     return faults.result(
         () ->
             new Recipe(
@@ -88,7 +95,8 @@ public final class RecipeReader {
                 vessel,
                 source,
                 steps,
-                pauses));
+                pauses,
+                alone));
   }
 
   private Charge charge(Node node) {

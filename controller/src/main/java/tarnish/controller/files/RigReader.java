@@ -3,10 +3,12 @@ package tarnish.controller.files;
 import java.util.List;
 import java.util.Optional;
 import tarnish.controller.devices.setup.DeviceSetup;
+import tarnish.controller.devices.setup.DeviceSpec;
 import tarnish.shared.estimate.Estimate;
 import tarnish.shared.gas.TwoZoneVolume;
 import tarnish.shared.quantity.Unit;
 import tarnish.shared.reading.Channel;
+import tarnish.shared.rig.Defeat;
 import tarnish.shared.rig.GasSource;
 import tarnish.shared.rig.Heater;
 import tarnish.shared.rig.Heater.Actuator;
@@ -37,7 +39,8 @@ public final class RigReader {
           "limits",
           "sensors",
           "devices",
-          "switches");
+          "switches",
+          "defeat");
 
   /** Stands in for a volume that could not be read, so that the rest can still be checked. */
   private static final double UNREAD_M3 = 1e-4;
@@ -140,8 +143,12 @@ public final class RigReader {
             regulation,
             attended.limits(),
             unattended.limits(),
-            ventOpen);
+            ventOpen,
+            top.optionalNode("defeat")
+                .map(node -> DefeatReader.read(node, faults))
+                .orElse(Defeat.NONE));
     RigRules.check(rig, top);
+    DefeatReader.check(rig, top);
     Optional<DeviceSetup> setup = devices(top, rig, sensorReader, real);
     return faults.result(() -> new RigFile(rig, setup));
   }
@@ -160,10 +167,13 @@ public final class RigReader {
     }
     Optional<Node> node = top.node("devices", "a device by its name");
     Optional<Node> switches = top.node("switches", "{heater: HEAT of board, ...}");
+    DevicesReader reader = new DevicesReader(faults);
     return node.map(
-        it ->
-            new WiringReader(rig, new DevicesReader(faults).read(it), faults)
-                .read(sensors.sources(), switches));
+        it -> {
+          List<DeviceSpec> devices = reader.read(it);
+          return new WiringReader(rig, devices, reader.isSound(), faults)
+              .read(sensors.sources(), switches);
+        });
   }
 
   /** How the vent stands in the safe state. */

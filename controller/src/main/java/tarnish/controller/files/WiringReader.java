@@ -33,9 +33,14 @@ final class WiringReader {
 
   private final RigDescription rig;
   private final List<DeviceSpec> devices;
+  private final boolean sound;
   private final Faults faults;
 
-  WiringReader(RigDescription rig, List<DeviceSpec> devices, Faults faults) {
+  /**
+   * @param sound whether the devices could be read; if not, nothing is held against them
+   */
+  WiringReader(RigDescription rig, List<DeviceSpec> devices, boolean sound, Faults faults) {
+    this.sound = sound;
     this.rig = rig;
     this.devices = devices;
     this.faults = faults;
@@ -148,8 +153,7 @@ final class WiringReader {
     }
     List<String> known = devices.stream().map(DeviceSpec::name).toList();
     if (!known.contains(parts[1])) {
-      // A device that could not be read has been told; asking for it again helps nobody.
-      if (faults.isEmpty()) {
+      if (sound) {
         faults.addUnknown(node.place(), "the unknown device", parts[1], known);
       }
       return Optional.empty();
@@ -158,6 +162,9 @@ final class WiringReader {
     List<String> there = names.of(device(point));
     if (there.contains(parts[0])) {
       return Optional.of(point);
+    }
+    if (!sound) {
+      return Optional.empty();
     }
     String meant =
         NearestWord.to(parts[0], there).map(w -> "; did you mean '" + w + "'?").orElse("");
@@ -171,6 +178,9 @@ final class WiringReader {
   }
 
   private void fits(Place place, SensorDescription sensor, Found found) {
+    if (!sound) {
+      return;
+    }
     Channel channel = sensor.channel();
     Dimension wanted =
         switch (channel.kind()) {

@@ -59,6 +59,29 @@ final class RequestCodec {
           Map.entry(
               "SampleTaken",
               node -> new Request.SampleTaken(by(node), value(node, "takenKg"), remark(node))),
+          Map.entry("CheckIn", node -> new Request.CheckIn(by(node), number(node.get("hours")))),
+          Map.entry("CheckOut", node -> new Request.CheckOut(by(node))),
+          Map.entry(
+              "HandOver",
+              node -> new Request.HandOver(by(node), text(node, "to"), number(node.get("hours")))),
+          Map.entry(
+              "Shelve",
+              node ->
+                  new Request.Shelve(
+                      by(node),
+                      text(node, "alarm"),
+                      number(node.get("minutes")),
+                      text(node, "reason"))),
+          Map.entry("Unshelve", node -> new Request.Unshelve(by(node), text(node, "alarm"))),
+          Map.entry(
+              "Defeat",
+              node ->
+                  new Request.Defeat(
+                      by(node),
+                      text(node, "alarm"),
+                      number(node.get("minutes")),
+                      text(node, "reason"))),
+          Map.entry("Enforce", node -> new Request.Enforce(by(node), text(node, "alarm"))),
           Map.entry(
               "PowerReturned",
               node -> new Request.PowerReturned(by(node), number(node.get("outageS")))),
@@ -108,6 +131,23 @@ final class RequestCodec {
     } else if (request instanceof Request.SampleTaken taken) {
       putNumber(node, "takenKg", taken.takenKg());
       node.put("remark", taken.remark());
+    } else if (request instanceof Request.CheckIn in) {
+      putNumber(node, "hours", in.hours());
+    } else if (request instanceof Request.HandOver over) {
+      node.put("to", over.to());
+      putNumber(node, "hours", over.hours());
+    } else if (request instanceof Request.Shelve shelve) {
+      node.put("alarm", shelve.alarm());
+      putNumber(node, "minutes", shelve.minutes());
+      node.put("reason", shelve.reason());
+    } else if (request instanceof Request.Unshelve unshelve) {
+      node.put("alarm", unshelve.alarm());
+    } else if (request instanceof Request.Defeat defeat) {
+      node.put("alarm", defeat.alarm());
+      putNumber(node, "minutes", defeat.minutes());
+      node.put("reason", defeat.reason());
+    } else if (request instanceof Request.Enforce enforce) {
+      node.put("alarm", enforce.alarm());
     } else if (request instanceof Request.PowerReturned power) {
       putNumber(node, "outageS", power.outageS());
     } else if (request instanceof Request.ShellTrouble trouble) {
@@ -126,6 +166,16 @@ final class RequestCodec {
       return asks + "reset '" + reset.alarm() + "' (" + reset.reason() + ")";
     } else if (request instanceof Request.Answer answer) {
       return request.by() + " answers question " + answer.questionNumber();
+    } else if (request instanceof Request.CheckIn in) {
+      return asks + "check in for " + in.hours() + " h";
+    } else if (request instanceof Request.CheckOut) {
+      return asks + "check out";
+    } else if (request instanceof Request.HandOver over) {
+      return asks + "hand over to " + over.to() + " for " + over.hours() + " h";
+    } else if (request instanceof Request.Shelve shelve) {
+      return asks + "shelve '" + shelve.alarm() + "' for " + shelve.minutes() + " min";
+    } else if (request instanceof Request.Defeat defeat) {
+      return asks + "defeat '" + defeat.alarm() + "' for " + defeat.minutes() + " min";
     } else if (request instanceof Request.PowerReturned power) {
       return request.by() + " reports: control is back after " + power.outageS() + " s";
     } else if (request instanceof Request.ShellTrouble trouble) {

@@ -71,7 +71,7 @@ final class Fields {
   }
 
   /** A finite number from {@code least} to {@code greatest}. */
-  double number(String name, double least, double greatest) {
+  double numberFrom(String name, double least, double greatest) {
     JsonNode node = object.get(name);
     if (node == null || !node.isNumber()) {
       throw Refused.malformed("'" + name + "' must be a number.");
@@ -79,6 +79,16 @@ final class Fields {
     double value = finite(name, node);
     if (!(value >= least && value <= greatest)) {
       throw Refused.malformed("'" + name + "' must be between " + least + " and " + greatest + ".");
+    }
+    return value;
+  }
+
+  /** A finite number above {@code above} and at most {@code greatest}. */
+  double number(String name, double above, double greatest) {
+    double value = finite(name, object.path(name));
+    if (!(value > above && value <= greatest)) {
+      throw Refused.malformed(
+          "'" + name + "' must be above " + above + " and at most " + greatest + ".");
     }
     return value;
   }
@@ -106,7 +116,7 @@ final class Fields {
   private static double finite(String name, JsonNode node) {
     double value = node.isNumber() ? node.doubleValue() : Double.NaN;
     if (!Double.isFinite(value)) {
-      throw Refused.malformed("Every value of '" + name + "' must be a finite number.");
+      throw Refused.malformed("'" + name + "' must be a finite number, and every value of it.");
     }
     return value;
   }

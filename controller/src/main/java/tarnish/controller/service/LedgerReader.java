@@ -53,9 +53,9 @@ final class LedgerReader {
             node, Set.of("type", "by", "oxygenFraction", "uncertainty", "supplyPa", "remark"));
     return new Request.SourceChange(
         RequestReader.name(fields),
-        fields.number("oxygenFraction", 0, 1),
-        fields.number("uncertainty", 0, 1),
-        fields.number("supplyPa", 0, PRESSURE_MAX_PA),
+        fields.numberFrom("oxygenFraction", 0, 1),
+        fields.numberFrom("uncertainty", 0, 1),
+        fields.numberFrom("supplyPa", 0, PRESSURE_MAX_PA),
         remark(fields));
   }
 
@@ -72,11 +72,11 @@ final class LedgerReader {
   }
 
   private static double mass(Fields fields, String name) {
-    return fields.number(name, 0, MASS_MAX_KG);
+    return fields.numberFrom(name, 0, MASS_MAX_KG);
   }
 
   private static double volume(Fields fields, String name) {
-    return fields.number(name, 0, VOLUME_MAX_M3);
+    return fields.numberFrom(name, 0, VOLUME_MAX_M3);
   }
 
   private static String remark(Fields fields) {

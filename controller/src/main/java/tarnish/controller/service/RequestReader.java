@@ -5,6 +5,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.function.Function;
+import tarnish.controller.control.Presence;
 import tarnish.controller.control.Request;
 
 /** Turns what a page sends into a request; only the types listed here can come from the web. */
@@ -14,6 +15,7 @@ final class RequestReader {
   private static final int REASON_LENGTH_MAX = 500;
   static final int REMARK_LENGTH_MAX = 2000;
   private static final int VALUES_MAX = 20;
+  private static final double MINUTES_MAX = 24 * 60;
 
   private static final Map<String, Function<JsonNode, Request>> TYPES =
       new TreeMap<>(
@@ -31,7 +33,14 @@ final class RequestReader {
               Map.entry("vesselChange", LedgerReader::vesselChange),
               Map.entry("sourceChange", LedgerReader::sourceChange),
               Map.entry("addition", LedgerReader::addition),
-              Map.entry("sampleTaken", LedgerReader::sampleTaken)));
+              Map.entry("sampleTaken", LedgerReader::sampleTaken),
+              Map.entry("checkIn", RequestReader::checkIn),
+              Map.entry("checkOut", node -> new Request.CheckOut(by(node))),
+              Map.entry("handOver", RequestReader::handOver),
+              Map.entry("shelve", RequestReader::shelve),
+              Map.entry("unshelve", RequestReader::unshelve),
+              Map.entry("defeat", RequestReader::defeat),
+              Map.entry("enforce", RequestReader::enforce)));
 
   private RequestReader() {}
 
@@ -67,6 +76,47 @@ final class RequestReader {
         name(fields),
         fields.line("alarm", ALARM_LENGTH_MAX),
         fields.line("reason", REASON_LENGTH_MAX));
+  }
+
+  private static Request checkIn(JsonNode node) {
+    Fields fields = Fields.of(node, Set.of("type", "by", "hours"));
+    return new Request.CheckIn(name(fields), fields.number("hours", 0, Presence.HOURS_MAX));
+  }
+
+  private static Request handOver(JsonNode node) {
+    Fields fields = Fields.of(node, Set.of("type", "by", "to", "hours"));
+    return new Request.HandOver(
+        name(fields),
+        fields.line("to", NAME_LENGTH_MAX),
+        fields.number("hours", 0, Presence.HOURS_MAX));
+  }
+
+  private static Request shelve(JsonNode node) {
+    Fields fields = Fields.of(node, Set.of("type", "by", "alarm", "minutes", "reason"));
+    return new Request.Shelve(
+        name(fields),
+        fields.line("alarm", ALARM_LENGTH_MAX),
+        fields.number("minutes", 0, MINUTES_MAX),
+        fields.line("reason", REASON_LENGTH_MAX));
+  }
+
+  private static Request unshelve(JsonNode node) {
+    Fields fields = Fields.of(node, Set.of("type", "by", "alarm"));
+    return new Request.Unshelve(name(fields), fields.line("alarm", ALARM_LENGTH_MAX));
+  }
+
+  private static Request defeat(JsonNode node) {
+    Fields fields = Fields.of(node, Set.of("type", "by", "alarm", "minutes", "reason"));
+    return new Request.Defeat(
+        name(fields),
+        fields.line("alarm", ALARM_LENGTH_MAX),
+        fields.number("minutes", 0, MINUTES_MAX),
+        fields.line("reason", REASON_LENGTH_MAX));
+  }
+
+  private static Request enforce(JsonNode node) {
+    Fields fields = Fields.of(node, Set.of("type", "by", "alarm"));
+    return new Request.Enforce(name(fields), fields.line("alarm", ALARM_LENGTH_MAX));
   }
 
   private static Request answer(JsonNode node) {

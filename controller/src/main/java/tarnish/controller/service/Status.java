@@ -12,6 +12,7 @@ import java.util.List;
  * @param sentence what the bench is doing
  * @param mayAsk what a person may ask for now: pause, resume, restart, stop, abort, start
  * @param course setpoint from now on
+ * @param missingInterlocks rows that the rig cannot have, each in a sentence
  */
 public record Status(
     String version,
@@ -40,7 +41,83 @@ public record Status(
     List<InterlockLine> interlocks,
     List<String> mayAsk,
     List<String> cautions,
-    LoopLine loop) {
+    LoopLine loop,
+    PresenceLine presence,
+    List<String> missingInterlocks) {
+
+  /** A picture that knows nothing of people, and of a rig that lacks nothing. */
+  public Status(
+      String version,
+      String rig,
+      boolean simulated,
+      boolean invented,
+      double speed,
+      String wallTime,
+      Integer batch,
+      String recipe,
+      long batchMillis,
+      String state,
+      String sentence,
+      String why,
+      String next,
+      String ends,
+      List<StepLine> steps,
+      List<ReadingLine> readings,
+      List<OutputLine> outputs,
+      List<PermitLine> permits,
+      List<SoakLine> soaks,
+      OxygenLine oxygen,
+      List<AlarmLine> alarms,
+      AskLine ask,
+      List<CourseLine> course,
+      List<InterlockLine> interlocks,
+      List<String> mayAsk,
+      List<String> cautions,
+      LoopLine loop) {
+    this(
+        version,
+        rig,
+        simulated,
+        invented,
+        speed,
+        wallTime,
+        batch,
+        recipe,
+        batchMillis,
+        state,
+        sentence,
+        why,
+        next,
+        ends,
+        steps,
+        readings,
+        outputs,
+        permits,
+        soaks,
+        oxygen,
+        alarms,
+        ask,
+        course,
+        interlocks,
+        mayAsk,
+        cautions,
+        loop,
+        new PresenceLine("", false, false, 0, "unattended", false),
+        List.of());
+  }
+
+  /**
+   * Who answers for the bench.
+   *
+   * @param by empty where nobody is checked in
+   * @param attended whether the check-in still runs
+   * @param overdue whether it ran out without a check-out
+   * @param leftS time until it runs out, in s
+   * @param limits which limits hold: attended or unattended
+   * @param waited whether the batch waits for somebody to check in
+   */
+  public record PresenceLine(
+      String by, boolean attended, boolean overdue, double leftS, String limits, boolean waited) {}
 
   /** {@code state} is done, now or to come. */
   public record StepLine(int number, int depth, String title, String state, String detail) {}

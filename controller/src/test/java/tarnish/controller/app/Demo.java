@@ -14,6 +14,10 @@ final class Demo {
 
   private Demo() {}
 
+  static String text(String name) {
+    return LoadedFiles.text(FOLDER.resolve(name));
+  }
+
   static LoadedFiles copper() {
     return LoadedFiles.read(COPPER, RIG);
   }

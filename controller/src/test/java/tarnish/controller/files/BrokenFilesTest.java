@@ -18,6 +18,8 @@ class BrokenFilesTest {
   private static final String RECIPE = BrokenCase.resource("base.recipe.yaml");
   private static final String RIG = BrokenCase.resource("base.rig.yaml");
 
+  private static final String DEVICES = BrokenCase.resource("devices.rig.yaml");
+
   private static Optional<RigDescription> rig() {
     return Optional.of(RigReader.read("base.rig.yaml", RIG).value());
   }
@@ -34,6 +36,7 @@ class BrokenFilesTest {
   void theFilesThatAreBrokenNextAreWhole() {
     assertEquals(List.of(), recipeFaults(RECIPE));
     assertEquals(List.of(), rigFaults(RIG));
+    assertEquals(List.of(), rigFaults(DEVICES));
   }
 
   @TestFactory
@@ -44,6 +47,11 @@ class BrokenFilesTest {
   @TestFactory
   Stream<DynamicTest> everyBrokenRigIsToldExactly() {
     return tests("broken-rigs.txt", RIG, BrokenFilesTest::rigFaults);
+  }
+
+  @TestFactory
+  Stream<DynamicTest> everyBrokenRigOfDevicesIsToldExactly() {
+    return tests("broken-devices.txt", DEVICES, BrokenFilesTest::rigFaults);
   }
 
   private static Stream<DynamicTest> tests(

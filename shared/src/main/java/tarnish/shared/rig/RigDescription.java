@@ -24,6 +24,7 @@ import tarnish.shared.reading.Channel;
  * @param attended limits while a person is checked in
  * @param unattended limits while nobody is
  * @param ventOpenWhenSafe whether the safe state opens the vent
+ * @param defeat which interlocks may be defeated for a while
  */
 public record RigDescription(
     String name,
@@ -42,7 +43,48 @@ public record RigDescription(
     Regulation regulation,
     Limits attended,
     Limits unattended,
-    boolean ventOpenWhenSafe) {
+    boolean ventOpenWhenSafe,
+    Defeat defeat) {
+
+  /** A rig whose interlocks cannot be defeated. */
+  public RigDescription(
+      String name,
+      boolean invented,
+      Connection connection,
+      long tickMillis,
+      List<SensorDescription> sensors,
+      Heater heater,
+      GasSource oxygen,
+      GasSource inert,
+      double pumpSpeedM3PerS,
+      double pumpUltimatePa,
+      double ventConductance,
+      double roomPressurePa,
+      Vessel vessel,
+      Regulation regulation,
+      Limits attended,
+      Limits unattended,
+      boolean ventOpenWhenSafe) {
+    this(
+        name,
+        invented,
+        connection,
+        tickMillis,
+        sensors,
+        heater,
+        oxygen,
+        inert,
+        pumpSpeedM3PerS,
+        pumpUltimatePa,
+        ventConductance,
+        roomPressurePa,
+        vessel,
+        regulation,
+        attended,
+        unattended,
+        ventOpenWhenSafe,
+        Defeat.NONE);
+  }
 
   public RigDescription {
     sensors = List.copyOf(sensors);

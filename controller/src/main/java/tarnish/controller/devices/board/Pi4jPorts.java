@@ -11,24 +11,33 @@ import com.pi4j.io.spi.Spi;
 import com.pi4j.io.spi.SpiBus;
 import com.pi4j.io.spi.SpiChipSelect;
 import com.pi4j.io.spi.SpiMode;
+import java.util.function.Supplier;
 import tarnish.controller.devices.setup.InputPlace.Pull;
 
-/** The board's pins and buses through Pi4J. */
+/**
+ * The board's pins and buses through Pi4J.
+ *
+ * <p>Pi4J 2.8 lets no two things in one context have the same address, even a pin and a chip on
+ * another bus; so every chip gets a context of its own, and the pins share one.
+ */
 public final class Pi4jPorts implements BoardPorts {
-  private final Context context;
+  private final Supplier<Context> contexts;
+  private final Context pins;
 
-  public Pi4jPorts(Context context) {
-    this.context = context;
+  public Pi4jPorts(Supplier<Context> contexts) {
+    this.contexts = contexts;
+    this.pins = contexts.get();
   }
 
   /** Takes the providers that the class path and the board offer. */
   public static Pi4jPorts open() {
-    return new Pi4jPorts(Pi4J.newAutoContext());
+    return new Pi4jPorts(Pi4J::newAutoContext);
   }
 
   @Override
   public Spi spi(int bus, int select, int mode, int hertz) {
     String id = "spi-" + bus + "-" + select;
+    Context context = contexts.get();
     com.pi4j.io.spi.Spi spi =
         context.create(
             com.pi4j.io.spi.Spi.newConfigBuilder(context)
@@ -52,7 +61,7 @@ public final class Pi4jPorts implements BoardPorts {
 
       @Override
       public void close() {
-        letGo(id);
+        context.shutdown();
       }
     };
   }
@@ -60,6 +69,7 @@ public final class Pi4jPorts implements BoardPorts {
   @Override
   public I2c i2c(int bus, int address) {
     String id = "i2c-" + bus + "-" + address;
+    Context context = contexts.get();
     I2C chip =
         context.create(I2C.newConfigBuilder(context).id(id).bus(bus).device(address).build());
     return new I2c() {
@@ -80,7 +90,7 @@ public final class Pi4jPorts implements BoardPorts {
 
       @Override
       public void close() {
-        letGo(id);
+        context.shutdown();
       }
     };
   }
@@ -90,8 +100,8 @@ public final class Pi4jPorts implements BoardPorts {
     String id = "output-" + number;
     DigitalState off = DigitalState.getState(offIsHigh);
     DigitalOutput pin =
-        context.create(
-            DigitalOutput.newConfigBuilder(context)
+        pins.create(
+            DigitalOutput.newConfigBuilder(pins)
                 .id(id)
                 .address(number)
                 .initial(off)
@@ -122,8 +132,8 @@ public final class Pi4jPorts implements BoardPorts {
           case NONE -> PullResistance.OFF;
         };
     DigitalInput pin =
-        context.create(
-            DigitalInput.newConfigBuilder(context)
+        pins.create(
+            DigitalInput.newConfigBuilder(pins)
                 .id(id)
                 .address(number)
                 .pull(resistance)
@@ -143,13 +153,13 @@ public final class Pi4jPorts implements BoardPorts {
   }
 
   private void letGo(String id) {
-    if (context.hasIO(id)) {
-      context.shutdown(id);
+    if (pins.hasIO(id)) {
+      pins.shutdown(id);
     }
   }
 
   @Override
   public void close() {
-    context.shutdown();
+    pins.shutdown();
   }
 }

@@ -1,0 +1,159 @@
+package tarnish.controller.app;
+
+import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.io.PrintWriter;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Locale;
+import java.util.Set;
+import java.util.concurrent.Callable;
+import java.util.function.Predicate;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import java.util.stream.Collectors;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+
+/** {@code campaign}: batches in which everything goes wrong, watched at every tick. */
+@Command(
+    name = "campaign",
+    mixinStandardHelpOptions = true,
+    description =
+        "Runs a random batch on a random simulated bench for every seed, with faults and people"
+            + " who press anything, and checks at every tick what must always be true. Exit status"
+            + " 0 if nothing is violated.")
+final class CampaignCommand implements Callable<Integer> {
+  private static final Pattern SEEDS = Pattern.compile("([0-9]{1,15})\\.\\.([0-9]{1,15})");
+
+  @Option(names = "--seeds", required = true, paramLabel = "A..B", description = "from A to B")
+  private String seeds;
+
+  @Option(names = "--json", description = "print one JSON object")
+  private boolean json;
+
+  @Option(
+      names = "--without",
+      defaultValue = "",
+      paramLabel = "ROW",
+      description = "leave out a row of the interlock table; stops at the first violation")
+  private String without;
+
+  @Option(
+      names = "--keep",
+      paramLabel = "N,N",
+      description = "only these incidents of each seed, by their numbers; '-' for none")
+  private String keep;
+
+  @Option(names = "--fault-free", description = "no incidents; any trip is a violation")
+  private boolean faultFree;
+
+  @Spec private CommandSpec spec;
+
+  @Override
+  public Integer call() {
+    Matcher range = SEEDS.matcher(seeds);
+    if (!range.matches() || Long.parseLong(range.group(1)) > Long.parseLong(range.group(2))) {
+      throw new CommandFailure(
+          "--seeds is '" + seeds + "'; it must be two whole numbers in order, such as 1..100.");
+    }
+    Campaign campaign = new Campaign(without, faultFree ? incident -> false : kept());
+    long began = System.nanoTime();
+    List<CampaignRun.Outcome> outcomes =
+        campaign.run(
+            Long.parseLong(range.group(1)), Long.parseLong(range.group(2)), !without.isEmpty());
+    double wallS = (System.nanoTime() - began) / 1e9;
+    CampaignSummary summary = new CampaignSummary(outcomes, wallS, faultFree);
+    PrintWriter out = spec.commandLine().getOut();
+    if (json) {
+      out.println(json(summary));
+    } else {
+      print(summary, campaign, out);
+    }
+    out.flush();
+    return summary.violations().isEmpty() ? Main.DONE : Main.FAILED;
+  }
+
+  private Predicate<Incident> kept() {
+    if (keep == null) {
+      return incident -> true;
+    }
+    if (keep.equals("-")) {
+      return incident -> false;
+    }
+    try {
+      Set<Integer> numbers =
+          Arrays.stream(keep.split(",")).map(Integer::valueOf).collect(Collectors.toSet());
+      return incident -> numbers.contains(incident.number());
+    } catch (NumberFormatException e) {
+      throw new CommandFailure("--keep is '" + keep + "'; it must be numbers such as 0,2 or '-'.");
+    }
+  }
+
+  private void print(CampaignSummary summary, Campaign campaign, PrintWriter out) {
+    summary.words().forEach(out::println);
+    int shown = 0;
+    for (CampaignRun.Outcome each : summary.violations()) {
+      if (shown++ >= 10) {
+        out.println("... and " + (summary.violations().size() - 10) + " more");
+        return;
+      }
+      out.println();
+      out.println("seed " + each.seed() + ": " + each.violation());
+      CampaignRun.Outcome smallest = faultFree ? each : campaign.smallest(each);
+      smallest.incidents().forEach(incident -> out.println("  " + incident.words()));
+      out.println("  again: " + again(smallest));
+      out.flush();
+    }
+  }
+
+  private String again(CampaignRun.Outcome smallest) {
+    String numbers =
+        smallest.incidents().stream()
+            .map(incident -> String.valueOf(incident.number()))
+            .collect(Collectors.joining(","));
+    return "tarnish campaign --seeds "
+        + smallest.seed()
+        + ".."
+        + smallest.seed()
+        + (without.isEmpty() ? "" : " --without '" + without + "'")
+        + (faultFree ? " --fault-free" : " --keep " + (numbers.isEmpty() ? "-" : numbers));
+  }
+
+  private String json(CampaignSummary summary) {
+    ObjectNode root = new ObjectMapper().createObjectNode();
+    root.put("seeds", summary.seeds());
+    root.put("simulatedHours", summary.simulatedHours());
+    root.put("wallSeconds", summary.wallS());
+    root.put("trips", summary.trips());
+    ArrayNode violations = root.putArray("violations");
+    for (CampaignRun.Outcome each : summary.violations()) {
+      ObjectNode one = violations.addObject();
+      one.put("seed", each.seed());
+      one.put("violation", each.violation());
+      ArrayNode incidents = one.putArray("incidents");
+      each.incidents().forEach(incident -> incidents.add(incident.words()));
+    }
+    ArrayNode rows = root.putArray("latencies");
+    for (CampaignSummary.Latency each : summary.latencies()) {
+      ObjectNode one = rows.addObject();
+      one.put("row", each.row());
+      one.put("trips", each.trips());
+      putFinite(one, "medianSinceFaultS", each.medianSinceFaultS());
+      putFinite(one, "medianSinceBreachS", each.medianSinceBreachS());
+      putFinite(one, "worstSinceBreachS", each.worstSinceBreachS());
+      putFinite(one, "leastSampleMarginK", each.leastSampleMarginK());
+      putFinite(one, "leastOvenMarginK", each.leastOvenMarginK());
+    }
+    return root.toString();
+  }
+
+  private static void putFinite(ObjectNode node, String name, double value) {
+    if (Double.isFinite(value)) {
+      node.put(name, Double.parseDouble(String.format(Locale.ROOT, "%.2f", value)));
+    }
+  }
+}

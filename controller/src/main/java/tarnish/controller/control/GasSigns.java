@@ -1,0 +1,197 @@
+package tarnish.controller.control;
+
+import tarnish.shared.rig.Outputs;
+import tarnish.shared.rig.Switch;
+
+/**
+ * What the pressure did over the last minutes, as far as an interlock needs to know. Immutable; it
+ * changes when a valve moves and at the ends of its windows only.
+ *
+ * @param doing which valves have been open
+ * @param sinceMillis since when
+ * @param startPa pressure then
+ * @param reference state of the gas at the beginning of the present window
+ * @param slowRise whether the pressure rose over a whole window with every valve shut
+ */
+record GasSigns(Doing doing, long sinceMillis, double startPa, Mark reference, boolean slowRise) {
+
+  /** What the valves do, as far as it matters here. */
+  enum Doing {
+    UNSEEN,
+    SHUT,
+    PUMPING,
+    FILLING,
+    VENTING,
+    OTHER
+  }
+
+  /** Pressure, temperatures and p V/T at a moment. */
+  record Mark(long millis, double pressurePa, double sampleK, double ovenK, double amount) {}
+
+  static final GasSigns NONE = new GasSigns(Doing.UNSEEN, -1, 0, null, false);
+
+  /** Valve and gauge have come to rest. */
+  private static final long REST_MILLIS = 2_000;
+
+  private static final long WINDOW_MILLIS = 300_000;
+
+  /** Once gas comes in it is looked at more often, so that its end is seen soon. */
+  private static final long FOLLOW_MILLIS = 60_000;
+
+  /** Rise that is at once too much, and one that is too much over a whole window, in Pa. */
+  private static final double FAST_PA = 800;
+
+  private static final double SLOW_PA = 150;
+
+  /**
+   * How far the mean of sample and oven may be off as the temperature of the gas when they move.
+   */
+  private static final double THERMAL_SHARE = 1.0;
+
+  private static final double AT_ROOM_PA = 400;
+  private static final long AT_ROOM_MILLIS = 60_000;
+  private static final double PAST_ROOM_PA = 1500;
+
+  private static final long PUMP_MILLIS = 15_000;
+  private static final double PUMP_SHARE = 0.7;
+  private static final double PUMP_DONE_PA = 300;
+
+  private static final long FILL_MILLIS = 5_000;
+  private static final double FILL_PA = 500;
+  private static final double BELOW_ROOM_PA = 200;
+
+  private static final long VENT_MILLIS = 10_000;
+  private static final double VENT_OVER_PA = 2000;
+  private static final double VENT_SHARE = 0.8;
+
+  GasSigns step(TickWork work, long nowMillis, boolean gap) {
+    Doing now = doing(work.outputsBefore);
+    if (gap || now != doing) {
+      return new GasSigns(now, nowMillis, work.pressurePa(), null, false);
+    }
+    if (doing == Doing.PUMPING || doing == Doing.VENTING) {
+      return pulling(work, nowMillis);
+    }
+    return doing == Doing.SHUT ? shut(work, nowMillis) : this;
+  }
+
+  /** Pumping and venting are judged by windows of their own. */
+  private GasSigns pulling(TickWork work, long nowMillis) {
+    double pressurePa = work.pressurePa();
+    boolean pulls =
+        doing == Doing.PUMPING
+            ? pressurePa < PUMP_SHARE * startPa
+            : overRoom(pressurePa, work) < VENT_SHARE * overRoom(startPa, work);
+    return pulls ? new GasSigns(doing, nowMillis, pressurePa, null, false) : this;
+  }
+
+  private static double overRoom(double pressurePa, TickWork work) {
+    return pressurePa - work.roomPa();
+  }
+
+  private GasSigns shut(TickWork work, long nowMillis) {
+    if (nowMillis - sinceMillis < REST_MILLIS) {
+      return this;
+    }
+    if (reference == null) {
+      return new GasSigns(doing, sinceMillis, work.pressurePa(), mark(work, nowMillis), slowRise);
+    }
+    long windowMillis = slowRise || risesFast(work) ? FOLLOW_MILLIS : WINDOW_MILLIS;
+    if (nowMillis - reference.millis < windowMillis) {
+      return this;
+    }
+    boolean rose = risePa(work) > SLOW_PA + thermalPa(work);
+    return new GasSigns(doing, sinceMillis, startPa, mark(work, nowMillis), rose);
+  }
+
+  private static Mark mark(TickWork work, long nowMillis) {
+    double amount = work.pressurePa() * work.volumeOverTemperature();
+    return new Mark(nowMillis, work.pressurePa(), work.sampleK(), work.ovenK(), amount);
+  }
+
+  private static Doing doing(Outputs told) {
+    boolean pump = told.isOn(Switch.VACUUM) && told.isOn(Switch.PUMP);
+    boolean oxygen = told.isOn(Switch.OXYGEN);
+    boolean inert = told.isOn(Switch.INERT);
+    boolean vent = told.isOn(Switch.VENT);
+    boolean vacuum = told.isOn(Switch.VACUUM);
+    if (!pump && !oxygen && !inert && !vent && !vacuum) {
+      return Doing.SHUT;
+    }
+    if (pump && !oxygen && !inert && !vent) {
+      return Doing.PUMPING;
+    }
+    if (inert && !pump && !vent && !oxygen) {
+      return Doing.FILLING;
+    }
+    return vent && !pump && !inert && !oxygen ? Doing.VENTING : Doing.OTHER;
+  }
+
+  /** Rise of the pressure that no warming explains, since the window began, in Pa. */
+  private double risePa(TickWork work) {
+    return work.pressurePa() - reference.amount / work.volumeOverTemperature();
+  }
+
+  private double thermalPa(TickWork work) {
+    double movedK =
+        StrictMath.abs(work.sampleK() - reference.sampleK)
+            + StrictMath.abs(work.ovenK() - reference.ovenK);
+    return THERMAL_SHARE * work.pressurePa() * movedK / work.ovenK();
+  }
+
+  private boolean watching(TickWork work) {
+    return doing == Doing.SHUT && reference != null && work.believable() && !work.mayBeOpen();
+  }
+
+  /** Gas comes in although every valve is shut. */
+  static boolean gasComesIn(TickWork work) {
+    GasSigns gas = work.signs.gas();
+    return gas.watching(work) && (gas.slowRise || gas.risesFast(work));
+  }
+
+  private boolean risesFast(TickWork work) {
+    return risePa(work) > FAST_PA + thermalPa(work);
+  }
+
+  /** Gas comes in and goes on past the pressure of the room: it comes from a supply. */
+  static boolean supplyLeaksIn(TickWork work) {
+    return gasComesIn(work) && work.pressurePa() > work.roomPa() + PAST_ROOM_PA;
+  }
+
+  /** The pressure went to that of the room by itself and stays there. */
+  static boolean vesselLeaks(TickWork work) {
+    GasSigns gas = work.signs.gas();
+    return gas.watching(work)
+        && work.lastMillis - gas.sinceMillis >= AT_ROOM_MILLIS
+        && StrictMath.abs(work.pressurePa() - work.roomPa()) < AT_ROOM_PA
+        && work.alarms.isActive(InterlockTable.GAS_COMES_IN, work.plan.interlocks());
+  }
+
+  /** The pump runs and its valve is open, but the pressure does not fall. */
+  static boolean pumpFails(TickWork work) {
+    GasSigns gas = work.signs.gas();
+    return gas.doing == Doing.PUMPING
+        && work.believable()
+        && work.lastMillis - gas.sinceMillis >= PUMP_MILLIS
+        && work.pressurePa() > PUMP_DONE_PA + 3 * work.plan.rig().pumpUltimatePa();
+  }
+
+  /** The inert valve is open, but the pressure does not rise. */
+  static boolean fillFails(TickWork work) {
+    GasSigns gas = work.signs.gas();
+    return gas.doing == Doing.FILLING
+        && work.believable()
+        && work.lastMillis - gas.sinceMillis >= FILL_MILLIS
+        && work.pressurePa() < gas.startPa + FILL_PA
+        && work.roomPa() - gas.startPa > BELOW_ROOM_PA;
+  }
+
+  /** The vent is open, but the pressure stays above that of the room. */
+  static boolean ventBlocked(TickWork work) {
+    GasSigns gas = work.signs.gas();
+    return gas.doing == Doing.VENTING
+        && work.believable()
+        && work.lastMillis - gas.sinceMillis >= VENT_MILLIS
+        && overRoom(work.pressurePa(), work) > VENT_OVER_PA;
+  }
+}

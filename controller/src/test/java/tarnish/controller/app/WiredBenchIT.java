@@ -1,0 +1,238 @@
+package tarnish.controller.app;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.function.BooleanSupplier;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import tarnish.controller.control.Request;
+import tarnish.controller.files.RecipeReader;
+import tarnish.controller.files.RigFile;
+import tarnish.controller.instruments.PretendedBench;
+import tarnish.controller.instruments.SerialPair;
+import tarnish.controller.instruments.Wire;
+import tarnish.controller.instruments.Wire.Trouble;
+import tarnish.controller.journal.SqliteJournal;
+import tarnish.controller.service.Status;
+import tarnish.shared.recipe.Recipe;
+import tarnish.shared.rig.Switch;
+import tarnish.sim.SimulatedRig;
+
+/**
+ * The service on the bench in equations through real drivers: a board with a line protocol and a
+ * Modbus unit, each on a pseudo-terminal. Runs in real time.
+ */
+class WiredBenchIT {
+  private static final String ME = "test";
+  private static final long PATIENCE_MILLIS = 90_000;
+
+  @TempDir Path folder;
+
+  private SerialPair boardLine;
+  private SerialPair unitLine;
+  private PretendedBench plant;
+  private Wire board;
+  private Wire unit;
+  private SqliteJournal journal;
+  private LiveBench bench;
+
+  @BeforeEach
+  void wireUp() throws IOException, InterruptedException {
+    boardLine = SerialPair.open(folder, "board");
+    unitLine = SerialPair.open(folder, "unit");
+    String rigText =
+        Demo.text("instruments.rig.yaml")
+            .replace("/tmp/tarnish-board", boardLine.near().toString())
+            .replace("/tmp/tarnish-unit", unitLine.near().toString());
+    RigFile file = LoadedFiles.rigFile("instruments.rig.yaml", rigText);
+    Recipe recipe =
+        LoadedFiles.value(RecipeReader.read("short", recipe(), Optional.of(file.rig())));
+    SimulatedRig simulated = new SimulatedRig(file.rig(), recipe, 1);
+    simulated.watchHeartbeat(2);
+    plant = new PretendedBench(file.rig(), simulated, System::nanoTime);
+    plugIn();
+    journal = SqliteJournal.open(folder.resolve("data"));
+    bench =
+        LiveBench.start(
+            new LiveBench.Settings(
+                file.rig(),
+                rigText,
+                Map.of(),
+                1,
+                1,
+                false,
+                ServeCommand.maker(file, 1, folder.resolve("data"))),
+            journal,
+            "test");
+    await("every reading good", this::allGood);
+    reset();
+  }
+
+  private void plugIn() throws IOException {
+    board = Wire.toBoard(boardLine.far(), plant);
+    unit = Wire.toUnit(unitLine.far(), plant);
+  }
+
+  private static String recipe() {
+    return Demo.text("instruments-short.recipe.yaml");
+  }
+
+  @AfterEach
+  void unplug() {
+    if (bench != null) {
+      bench.close();
+      assertEquals(0, plant.outputs().switches(), "something is still on after the end");
+      journal.close();
+    }
+    if (boardLine != null) {
+      boardLine.close();
+    }
+    if (unitLine != null) {
+      unitLine.close();
+    }
+  }
+
+  @Test
+  void aShortBatchRunsThroughTheRealDriversToItsEndAndReplays() throws Exception {
+    start(recipe());
+    await("complete", () -> is("complete"));
+
+    assertEquals("", Replay.of(journal, 1).firstDifference());
+    System.out.println("Ticks of the whole batch:\n" + jitter(1));
+  }
+
+  @Test
+  void everyTroubleOfALineIsAnAlarmAndASafeHoldAndIsOverWhenItIsOver() throws Exception {
+    start(recipe().replace("for: 10 s", "for: 2 h"));
+    await("heating", () -> plant.outputs().isOn(Switch.HEATER) || stepIsSoak());
+
+    int[] from = {ticks(1)};
+    List<String> table = new ArrayList<>();
+    for (Trouble trouble : List.of(Trouble.SILENT, Trouble.GARBAGE, Trouble.HALF, Trouble.SLOW)) {
+      hold(
+          "board " + trouble, () -> board.set(trouble), () -> board.set(Trouble.NONE), table, from);
+    }
+    for (Trouble trouble :
+        List.of(Trouble.SILENT, Trouble.WRONG_END, Trouble.GARBAGE, Trouble.HALF, Trouble.SLOW)) {
+      hold("unit " + trouble, () -> unit.set(trouble), () -> unit.set(Trouble.NONE), table, from);
+    }
+    hold("board cable pulled", () -> boardLine.pull(), () -> putBack(boardLine, true), table, from);
+    hold("unit cable pulled", () -> unitLine.pull(), () -> putBack(unitLine, false), table, from);
+
+    bench.submit(new Request.Abort(ME));
+    await("aborted", () -> is("aborted"));
+    assertEquals("", Replay.of(journal, 1).firstDifference());
+    System.out.println(
+        "trouble                  | held after | back after | tick interval ms: mean  worst\n"
+            + String.join("\n", table));
+    System.out.println("All ticks:\n" + jitter(1));
+    assertFalse(
+        journal.events(1, 0, 100_000).stream().anyMatch(e -> e.sentence().contains("loop came")),
+        "the loop was blocked");
+  }
+
+  private interface Act {
+    void run() throws Exception;
+  }
+
+  private void putBack(SerialPair line, boolean itIsTheBoard) throws Exception {
+    line.plugIn();
+    if (itIsTheBoard) {
+      board = Wire.toBoard(line.far(), plant);
+    } else {
+      unit = Wire.toUnit(line.far(), plant);
+    }
+  }
+
+  private void hold(String name, Act spoil, Act mend, List<String> table, int[] from)
+      throws Exception {
+    long began = System.nanoTime();
+    spoil.run();
+    await(name + ": held", () -> is("held"));
+    double heldS = (System.nanoTime() - began) / 1e9;
+    assertFalse(bench.status().alarms().isEmpty(), name + ": no alarm");
+    await(
+        name + ": heater and oxygen off",
+        () -> !plant.outputs().isOn(Switch.HEATER) && !plant.outputs().isOn(Switch.OXYGEN));
+    began = System.nanoTime();
+    mend.run();
+    await(name + ": every reading good again", this::allGood);
+    reset();
+    bench.submit(new Request.Restart(ME));
+    await(name + ": running again", () -> is("running"));
+    double backS = (System.nanoTime() - began) / 1e9;
+    Jitter jitter = Jitter.of(journal, 1, from[0]);
+    from[0] += jitter.count();
+    table.add(
+        "%-24s | %7.1f s  | %7.1f s  | %20.1f %6d"
+            .formatted(name, heldS, backS, jitter.mean(), jitter.worst()));
+  }
+
+  private String jitter(int batch) {
+    return Jitter.of(journal, batch, 0).toString();
+  }
+
+  private int ticks(int batch) {
+    return Jitter.of(journal, batch, 0).count();
+  }
+
+  private void start(String text) throws InterruptedException {
+    assertEquals(Optional.empty(), bench.startBatch(text, ME));
+    await("running", () -> is("running"));
+  }
+
+  private void reset() throws InterruptedException {
+    await(
+        "alarms reset",
+        () -> {
+          List<Status.AlarmLine> alarms = bench.status().alarms();
+          for (Status.AlarmLine alarm : alarms) {
+            bench.submit(new Request.Acknowledge(ME, alarm.id()));
+            bench.submit(new Request.Reset(ME, alarm.id(), "test"));
+          }
+          return alarms.isEmpty();
+        });
+  }
+
+  private boolean stepIsSoak() {
+    return bench.status().sentence().toLowerCase(java.util.Locale.ROOT).contains("soak");
+  }
+
+  private boolean is(String state) {
+    return bench.status().state().equals(state);
+  }
+
+  private boolean allGood() {
+    return bench.status().readings().stream().allMatch(line -> line.problem().isEmpty());
+  }
+
+  private void await(String what, BooleanSupplier condition) throws InterruptedException {
+    long end = System.nanoTime() + PATIENCE_MILLIS * 1_000_000;
+    while (!condition.getAsBoolean()) {
+      assertTrue(
+          System.nanoTime() < end,
+          () ->
+              "waited in vain for: "
+                  + what
+                  + "; "
+                  + bench.status().state()
+                  + ", "
+                  + bench.status().sentence()
+                  + " "
+                  + bench.status().alarms()
+                  + " "
+                  + bench.status().readings());
+      Thread.sleep(100);
+    }
+  }
+}
