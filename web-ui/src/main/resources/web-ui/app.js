@@ -6,6 +6,7 @@ import { numbered, refreshBatches, setUpBatches } from './batches.js';
 import { setUpCommands, showCommands } from './commands.js';
 import { byId, say, shape, show } from './dom.js';
 import { announce, showHeadline } from './headline.js';
+import { setUpLedger } from './ledger.js';
 import { read } from './service.js';
 import { setUpPresence, showPresence } from './presence.js';
 import { setUpStart, showStart } from './start.js';
@@ -67,7 +68,7 @@ function render() {
   showAlarms(status.alarms || [], lost);
   showTables(status);
   showStart(status, lost);
-  for (const id of ['progress', 'curves', 'event-list']) show(byId(id), Boolean(status.batch));
+  for (const id of ['progress', 'ledger', 'curves', 'event-list']) show(byId(id), Boolean(status.batch));
 }
 
 /** What is slower than the status; a failure here does not mean that the service is lost. */
@@ -153,6 +154,7 @@ function showTrouble() {
 
 setUpCommands();
 setUpAsk();
+setUpLedger();
 setUpPresence();
 setUpStart();
 setUpBatches();

@@ -8,6 +8,7 @@ const STEP_SHAPES = { done: 'tick', now: 'play', 'to come': 'ring' };
 export function showTables(status) {
   showSoaks(status.soaks || []);
   showOxygen(status.oxygen);
+  showStalled((status.oxygen && status.oxygen.stalled) || []);
   showSteps(status.steps || []);
   rows(byId('readings'), status.readings || [], (line) => line.channel, (line) => [
     line.channel,
@@ -57,6 +58,7 @@ function showOxygen(oxygen) {
         ['Composition', oxygen.perUnit],
         ['Target', oxygen.targetPerUnit],
         ['Conversion', oxygen.conversion],
+        ...(oxygen.more || []).map((each) => [each.name, each.text]),
       ]
     : [];
   children(byId('oxygen'), pairs, (pair) => pair[0], ([name]) => {
@@ -75,6 +77,12 @@ function showOxygen(oxygen) {
   fill.style.width = `${100 * clamp(oxygen.conversionFraction)}%`;
   doubt.style.left = `${100 * from}%`;
   doubt.style.width = `${100 * (clamp(oxygen.conversionFraction + half) - from)}%`;
+}
+
+/** Shown only while uptake stands still: causes, likeliest first. */
+function showStalled(causes) {
+  show(byId('stalled'), causes.length > 0);
+  rows(byId('stalled-causes'), causes, (line) => line.cause, (line) => [line.cause, line.likely, line.evidence, line.act]);
 }
 
 function showSteps(steps) {

@@ -28,6 +28,8 @@ import tarnish.controller.journal.JournalException;
       IdleCommand.class,
       WarmUpCommand.class,
       ReplayCommand.class,
+      CoverageCommand.class,
+      StallsCommand.class,
       CampaignCommand.class,
       BenchCommand.class,
       InstrumentsCommand.class,

@@ -31,6 +31,8 @@ record RehearsalResult(
     Estimate oxygenPerFormulaUnit,
     Estimate conversion,
     Double plantOxygenPerFormulaUnit,
+    Estimate gasOxygenFraction,
+    String mixture,
     int alarms,
     int trips,
     String lastAlarm) {
@@ -62,6 +64,8 @@ record RehearsalResult(
         report.oxygenPerUnit(),
         report.conversion(),
         known(run.bench().trueOxygenPerUnit()),
+        report.gasOxygenFraction(),
+        report.mixture(),
         state.tally().alarms(),
         state.tally().trips(),
         lastAlarm);
@@ -124,6 +128,8 @@ record RehearsalResult(
     line(words, "O per formula unit", Words.estimate(oxygenPerFormulaUnit) + " by all witnesses");
     line(words, "  what the plant holds", String.format("%.4f", plantOxygenPerFormulaUnit));
     line(words, "conversion to target", Words.estimate(conversion));
+    line(words, "mixture", mixture);
+    line(words, "oxygen in the gas", Words.percent(gasOxygenFraction));
     line(words, "alarms / trips", alarms + " / " + trips);
     line(
         words, "speed", String.format("%.0f times real time (%.2f s)", realTimeRatio, wallSeconds));

@@ -15,6 +15,7 @@ import tarnish.controller.control.Plan;
 import tarnish.controller.control.Presence;
 import tarnish.controller.control.Report;
 import tarnish.controller.control.SoakRecord;
+import tarnish.controller.control.StallJudge;
 import tarnish.controller.control.Words;
 import tarnish.controller.service.Status;
 import tarnish.shared.estimate.Estimate;
@@ -41,6 +42,10 @@ final class StatusWriter {
           "Air-sensitive solids can ignite: open only cold and under inert gas.",
           "This program is not a safety device. Hard-wired limits must protect you when it fails.");
 
+  /** Causes below this weight are not shown. */
+  private static final double WORTH_SAYING = 0.05;
+
+  private final ForecastCache forecasts = new ForecastCache();
   private final String version;
   private final double speed;
   private final boolean simulated;
@@ -79,7 +84,7 @@ final class StatusWriter {
         outputs(state),
         permits(report),
         soaks(report),
-        oxygen(plan, report, shell),
+        oxygen(plan, state, readings, report, shell),
         alarms(report),
         ask(state, shell),
         running ? course(outlook) : List.of(),
@@ -173,7 +178,8 @@ final class StatusWriter {
         state);
   }
 
-  private static Status.OxygenLine oxygen(Plan plan, Report report, Shell shell) {
+  private Status.OxygenLine oxygen(
+      Plan plan, ControlState state, Readings readings, Report report, Shell shell) {
     if (shell.batch() == null) {
       return null;
     }
@@ -188,7 +194,30 @@ final class StatusWriter {
         conversion.value(),
         conversion.standardUncertainty(),
         report.uptakeMol().value(),
-        report.uptakeMol().standardUncertainty());
+        report.uptakeMol().standardUncertainty(),
+        more(report, forecasts.words(plan, state)),
+        stalled(plan, state, readings));
+  }
+
+  private static List<Status.WhyLine> stalled(Plan plan, ControlState state, Readings readings) {
+    return StallJudge.judge(plan, state, readings).stream()
+        .filter(verdict -> verdict.weight() >= WORTH_SAYING)
+        .map(
+            verdict ->
+                new Status.WhyLine(
+                    verdict.cause().words(),
+                    String.format(Locale.ROOT, "%.0f %%", 100 * verdict.weight()),
+                    verdict.evidence(),
+                    verdict.cause().act()))
+        .toList();
+  }
+
+  private static List<Status.PairLine> more(Report report, String forecast) {
+    List<Status.PairLine> lines = new ArrayList<>();
+    lines.add(new Status.PairLine("Mixture now", report.mixture()));
+    lines.add(new Status.PairLine("Oxygen in the gas", Words.percent(report.gasOxygenFraction())));
+    lines.add(new Status.PairLine("Forecast", forecast));
+    return lines;
   }
 
   private static List<Status.AlarmLine> alarms(Report report) {

@@ -1,14 +1,21 @@
 package tarnish.controller.control;
 
 import tarnish.shared.estimate.Estimate;
+import tarnish.shared.gas.Iso6358;
 import tarnish.shared.gas.TwoZoneVolume;
 import tarnish.shared.reading.Channel;
+import tarnish.shared.rig.GasSource;
 import tarnish.shared.rig.Outputs;
 import tarnish.shared.rig.Switch;
 
 /** Keeps the books of a tick: gas, heat, times and peaks. */
 final class Accounts {
   private Accounts() {}
+
+  /** IUPAC abridged 2021. */
+  private static final double OXYGEN_KG_PER_MOL = 31.998e-3;
+
+  private static final double NITROGEN_KG_PER_MOL = 28.014e-3;
 
   private static final int EXCHANGE =
       InterlockRow.bit(Switch.INERT)
@@ -22,26 +29,41 @@ final class Accounts {
     if (work.believable()) {
       work.heat = work.heat.step(work.sampleK(), work.ovenK(), work.tickS);
       work.gas = gas(work);
+      if (work.phase == BatchState.RUNNING) {
+        work.log = work.log.step(work);
+      }
     }
     work.tally = tally(work);
   }
 
   static Estimate oxygenPerUnit(TickWork work) {
-    return work.composition.now(work.gas, work.recipe(), work.plan.gasGain());
+    return work.composition.now(work.gas);
   }
 
   private static GasAccount gas(TickWork work) {
-    double volumeOverTemperature = work.volumeOverTemperature();
+    Outputs before = work.outputsBefore;
     double pressurePa = work.pressurePa();
-    double perPa = volumeOverTemperature / TwoZoneVolume.GAS_CONSTANT;
-    GasAccount.View view =
-        new GasAccount.View(
-            pressurePa * perPa,
+    GasView view =
+        new GasView(
             pressurePa,
-            work.plan.gaugeNoisePa() * perPa,
+            work.heatOfGas(),
+            work.plan.gaugeNoisePa(),
             work.leak.molPerS(pressurePa, work.roomPa()),
+            work.leak.uncertaintyMolPerS(pressurePa, work.roomPa()),
+            before.isOn(Switch.OXYGEN) ? flow(work.gas.source(), work) : 0,
+            before.isOn(Switch.INERT) ? flow(work.plan.rig().inert(), work) : 0,
+            before.isOn(Switch.PUMP) && before.isOn(Switch.VACUUM),
+            before.isOn(Switch.VENT),
             work.tickS);
-    return work.gas.step(window(work.outputsBefore), view, work);
+    return work.gas.step(window(before), view, work);
+  }
+
+  /** Flow into the vessel by the rig file's conductance, in mol/s. */
+  private static double flow(GasSource source, TickWork work) {
+    double x = source.oxygenFraction();
+    double kgPerMol = x * OXYGEN_KG_PER_MOL + (1 - x) * NITROGEN_KG_PER_MOL;
+    return new Iso6358(source.sonicConductance(), source.criticalRatio())
+        .molPerS(source.supplyPressurePa(), work.roomK(), work.pressurePa(), kgPerMol);
   }
 
   private static GasAccount.Window window(Outputs outputs) {

@@ -1,62 +1,289 @@
 package tarnish.controller.control;
 
 import tarnish.shared.estimate.Estimate;
-import tarnish.shared.recipe.Recipe;
 
 /**
- * Oxygen gained per formula unit of the charge, from the gas since a reference point, and from the
- * balance at each weighing.
+ * Oxygen gained per formula unit, from the gas and from the balance together, through losses,
+ * additions and changes of vessel.
  *
- * <p>The reference is the charge itself at first, and after a weighing the joint estimate of gas
- * and mass, weighted by their inverse variances (JCGM 100:2008; their errors are independent: gauge
- * and volumes on one side, the balance on the other).
+ * <p>The gas tells the change since a reference point, the balance a mass:
  *
- * @param reference oxygen per formula unit at the reference point
- * @param gasThen account of the gas at the reference point
+ * <pre>
+ *   o = o_ref + 2 (dU - S theta)/(N (1 + nu))        m = N (1 + nu) (M + M_O o)
+ * </pre>
+ *
+ * U is the uptake by the gas, S its sensitivities to the systematic errors theta (see {@link
+ * GasModel}), N the amount of formula units and nu its relative error. Theta, nu and o_ref are
+ * estimated together: a weighing is a Kalman update (least squares with all correlations, JCGM
+ * 102:2011), so it corrects the gauge's gain and the volumes for everything that follows.
+ *
+ * <p>A loss rescales N and leaves o alone. Immutable: arrays are never changed after construction.
  */
-public record Composition(Estimate reference, GasAccount gasThen) {
+public final class Composition {
   /** Molar mass of O in kg/mol, IUPAC abridged 2021. */
   private static final double OXYGEN_KG_PER_MOL = 15.999e-3;
 
   /** Balance and handling at a small bench, standard uncertainty in kg: common practice. */
   private static final double WEIGHING_STANDARD_UNCERTAINTY_KG = 3e-6;
 
-  static final Composition CHARGE = new Composition(Estimate.exact(0), GasAccount.EMPTY);
+  /** Spread of an amount that nobody knows any more, relative. */
+  private static final double UNKNOWN_AMOUNT = 0.5;
 
-  /** Oxygen per formula unit by the gas since the reference. */
-  Estimate now(GasAccount gas, Recipe recipe, double gasGain) {
-    double perMol = 2 / recipe.chargeMol();
-    Estimate gained = gas.uptakeSince(gasThen, gasGain).times(perMol);
-    double relativeMass = recipe.charge().massStandardUncertaintyKg() / recipe.charge().massKg();
-    return reference
-        .plusIndependent(gained)
-        .plusIndependent(new Estimate(0, StrictMath.abs(relativeMass * gained.value())));
+  private static final int NU = GasModel.ERRORS;
+  private static final int REFERENCE = GasModel.ERRORS + 1;
+  private static final int SIZE = GasModel.ERRORS + 2;
+
+  private final double unitKgPerMol;
+  private final double amountMol;
+  private final double referencePerUnit;
+  private final double[] theta;
+  private final double[][] covariance;
+  private final GasAccount gasThen;
+
+  private Composition(
+      double unitKgPerMol,
+      double amountMol,
+      double referencePerUnit,
+      double[] theta,
+      double[][] covariance,
+      GasAccount gasThen) {
+    this.unitKgPerMol = unitKgPerMol;
+    this.amountMol = amountMol;
+    this.referencePerUnit = referencePerUnit;
+    this.theta = theta;
+    this.covariance = covariance;
+    this.gasThen = gasThen;
   }
 
-  /** Oxygen per formula unit by the mass of the whole solid. */
-  static Estimate byMass(double massKg, Recipe recipe) {
-    double gainKg = massKg - recipe.charge().massKg();
-    double perKg = 1 / (recipe.chargeMol() * OXYGEN_KG_PER_MOL);
-    double uncertaintyKg =
-        StrictMath.hypot(
-            WEIGHING_STANDARD_UNCERTAINTY_KG, recipe.charge().massStandardUncertaintyKg());
-    return new Estimate(gainKg * perKg, uncertaintyKg * perKg);
+  /** The charge as weighed in. */
+  static Composition ofCharge(Plan plan) {
+    double[][] covariance = new double[SIZE][SIZE];
+    for (int i = 0; i < GasModel.ERRORS; i++) {
+      covariance[i][i] = 1;
+    }
+    double relative =
+        plan.recipe().charge().massStandardUncertaintyKg() / plan.recipe().charge().massKg();
+    covariance[NU][NU] = relative * relative;
+    return new Composition(
+        plan.recipe().chargeMolarMassKgPerMol(),
+        plan.recipe().chargeMol(),
+        0,
+        new double[GasModel.ERRORS],
+        covariance,
+        GasAccount.empty(plan.gasModel(), plan.rig().oxygen()));
+  }
+
+  /** What a weighing did: the composition after it and how far the balance was from the gas. */
+  record Weighing(Composition after, Estimate byGas, Estimate byMass, double deviations) {}
+
+  /** Formula units of the solid in the vessel, in mol. */
+  public double amountMol() {
+    return amountMol;
+  }
+
+  /** Oxygen per formula unit by all witnesses. */
+  public Estimate now(GasAccount gas) {
+    GasAccount.Change change = gas.since(gasThen);
+    return new Estimate(perUnit(change), StrictMath.sqrt(variance(row(change), change)));
+  }
+
+  /** Oxygen taken up in the whole batch, in mol, with what the weighings tell about the gas. */
+  public Estimate uptake(GasAccount gas) {
+    GasAccount.Change total = gas.total();
+    double value = total.mol();
+    double[] row = new double[SIZE];
+    for (int i = 0; i < GasModel.ERRORS; i++) {
+      value -= total.errors()[i] * theta[i];
+      row[i] = total.errors()[i];
+    }
+    double u = StrictMath.sqrt(StrictMath.max(0, quadratic(row)) + total.variance());
+    return new Estimate(value, u);
+  }
+
+  /** Mass of the solid that the composition says, in kg. */
+  public double massKg(GasAccount gas) {
+    return amountMol * (unitKgPerMol + OXYGEN_KG_PER_MOL * now(gas).value());
   }
 
   static Estimate weighing(double massKg) {
     return new Estimate(massKg, WEIGHING_STANDARD_UNCERTAINTY_KG);
   }
 
-  /** The reference after a weighing. */
-  Composition joined(Estimate byGas, Estimate byMass, GasAccount gas) {
-    double gasWeight = 1 / square(StrictMath.max(byGas.standardUncertainty(), 1e-9));
-    double massWeight = 1 / square(StrictMath.max(byMass.standardUncertainty(), 1e-9));
-    double sum = gasWeight + massWeight;
-    double value = (gasWeight * byGas.value() + massWeight * byMass.value()) / sum;
-    return new Composition(new Estimate(value, StrictMath.sqrt(1 / sum)), gas);
+  /** Takes a mass of the whole solid into account. */
+  Weighing weighed(double massKg, GasAccount gas) {
+    Composition here = advanced(gas);
+    Estimate byGas = here.reference();
+    double unitKg = unitKgPerMol + OXYGEN_KG_PER_MOL * here.referencePerUnit;
+    double[] row = new double[SIZE];
+    row[NU] = amountMol * unitKg;
+    row[REFERENCE] = amountMol * OXYGEN_KG_PER_MOL;
+    double balance = WEIGHING_STANDARD_UNCERTAINTY_KG * WEIGHING_STANDARD_UNCERTAINTY_KG;
+    double innovationVariance = here.quadratic(row) + balance;
+    double innovation = massKg - amountMol * unitKg;
+    double massPerUnit = (massKg / amountMol - unitKgPerMol) / OXYGEN_KG_PER_MOL;
+    double massUncertainty =
+        StrictMath.sqrt(balance + row[NU] * row[NU] * here.covariance[NU][NU])
+            / (amountMol * OXYGEN_KG_PER_MOL);
+    return new Weighing(
+        here.updated(row, innovation, innovationVariance),
+        byGas,
+        new Estimate(massPerUnit, massUncertainty),
+        innovation / StrictMath.sqrt(innovationVariance));
   }
 
-  private static double square(double x) {
-    return x * x;
+  /** After a loss: what is left was weighed; composition stays, amount follows the mass. */
+  Composition rescaledTo(double leftKg, GasAccount gas) {
+    Composition here = advanced(gas);
+    double unitKg = unitKgPerMol + OXYGEN_KG_PER_MOL * here.referencePerUnit;
+    double[][] p = here.copyOfCovariance();
+    independent(p, NU, UNKNOWN_AMOUNT * UNKNOWN_AMOUNT);
+    Composition open =
+        new Composition(
+            unitKgPerMol, leftKg / unitKg, here.referencePerUnit, here.theta, p, here.gasThen);
+    return open.weighed(leftKg, gas).after;
+  }
+
+  /** A part of known mass was taken out: a sample, or spilled solid that was swept up. */
+  Composition reducedBy(double takenKg, double uncertaintyKg, GasAccount gas) {
+    Composition here = advanced(gas);
+    double massKg = amountMol * (unitKgPerMol + OXYGEN_KG_PER_MOL * here.referencePerUnit);
+    double share = 1 - takenKg / massKg;
+    double[][] p = here.copyOfCovariance();
+    double u = uncertaintyKg / (massKg * share);
+    p[NU][NU] += u * u;
+    return new Composition(
+        unitKgPerMol, amountMol * share, here.referencePerUnit, here.theta, p, here.gasThen);
+  }
+
+  /** Fresh charge was added: more formula units, the same oxygen over all of them. */
+  Composition increasedBy(double addedKg, double uncertaintyKg, GasAccount gas) {
+    Composition here = advanced(gas);
+    double more = amountMol + addedKg / unitKgPerMol;
+    double share = amountMol / more;
+    double[][] p = here.copyOfCovariance();
+    for (int i = 0; i < SIZE; i++) {
+      p[REFERENCE][i] *= share;
+      p[i][REFERENCE] *= share;
+      p[NU][i] *= share;
+      p[i][NU] *= share;
+    }
+    double u = uncertaintyKg / unitKgPerMol / more;
+    p[NU][NU] += u * u;
+    return new Composition(
+        unitKgPerMol, more, here.referencePerUnit * share, here.theta, p, here.gasThen);
+  }
+
+  /** The vessel was changed: its volumes' errors are new ones; gauge and thermocouples stay. */
+  Composition inVessel(GasAccount gas) {
+    Composition here = advanced(gas);
+    double[][] p = here.copyOfCovariance();
+    double[] errors = here.theta.clone();
+    for (int i : new int[] {GasModel.HOT_VOLUME, GasModel.COLD_VOLUME}) {
+      independent(p, i, 1);
+      errors[i] = 0;
+    }
+    return new Composition(unitKgPerMol, amountMol, here.referencePerUnit, errors, p, here.gasThen);
+  }
+
+  Estimate reference() {
+    return new Estimate(
+        referencePerUnit, StrictMath.sqrt(StrictMath.max(0, covariance[REFERENCE][REFERENCE])));
+  }
+
+  private double perUnit(GasAccount.Change change) {
+    return referencePerUnit + 2 * corrected(change) / amountMol;
+  }
+
+  private double corrected(GasAccount.Change change) {
+    double value = change.mol();
+    for (int i = 0; i < GasModel.ERRORS; i++) {
+      value -= change.errors()[i] * theta[i];
+    }
+    return value;
+  }
+
+  /** Derivatives of o by theta, nu and o_ref. */
+  private double[] row(GasAccount.Change change) {
+    double[] row = new double[SIZE];
+    for (int i = 0; i < GasModel.ERRORS; i++) {
+      row[i] = -2 * change.errors()[i] / amountMol;
+    }
+    row[NU] = -2 * corrected(change) / amountMol;
+    row[REFERENCE] = 1;
+    return row;
+  }
+
+  private double variance(double[] row, GasAccount.Change change) {
+    double random = 4 * change.variance() / (amountMol * amountMol);
+    return StrictMath.max(0, quadratic(row) + random);
+  }
+
+  /** The same knowledge with the reference moved to now. */
+  private Composition advanced(GasAccount gas) {
+    GasAccount.Change change = gas.since(gasThen);
+    double[] row = row(change);
+    double[][] p = copyOfCovariance();
+    for (int i = 0; i < SIZE; i++) {
+      double sum = 0;
+      for (int j = 0; j < SIZE; j++) {
+        sum += covariance[i][j] * row[j];
+      }
+      p[i][REFERENCE] = sum;
+      p[REFERENCE][i] = sum;
+    }
+    p[REFERENCE][REFERENCE] = variance(row, change);
+    return new Composition(unitKgPerMol, amountMol, perUnit(change), theta, p, gas);
+  }
+
+  private Composition updated(double[] row, double innovation, double innovationVariance) {
+    double[] gain = new double[SIZE];
+    for (int i = 0; i < SIZE; i++) {
+      for (int j = 0; j < SIZE; j++) {
+        gain[i] += covariance[i][j] * row[j] / innovationVariance;
+      }
+    }
+    double[][] p = copyOfCovariance();
+    for (int i = 0; i < SIZE; i++) {
+      for (int j = 0; j < SIZE; j++) {
+        p[i][j] -= gain[i] * gain[j] * innovationVariance;
+      }
+    }
+    double[] errors = theta.clone();
+    for (int i = 0; i < GasModel.ERRORS; i++) {
+      errors[i] += gain[i] * innovation;
+    }
+    return new Composition(
+        unitKgPerMol,
+        amountMol * (1 + gain[NU] * innovation),
+        referencePerUnit + gain[REFERENCE] * innovation,
+        errors,
+        p,
+        gasThen);
+  }
+
+  private double quadratic(double[] row) {
+    double sum = 0;
+    for (int i = 0; i < SIZE; i++) {
+      for (int j = 0; j < SIZE; j++) {
+        sum += row[i] * covariance[i][j] * row[j];
+      }
+    }
+    return sum;
+  }
+
+  private double[][] copyOfCovariance() {
+    double[][] copy = new double[SIZE][];
+    for (int i = 0; i < SIZE; i++) {
+      copy[i] = covariance[i].clone();
+    }
+    return copy;
+  }
+
+  private static void independent(double[][] p, int which, double variance) {
+    for (int i = 0; i < SIZE; i++) {
+      p[which][i] = 0;
+      p[i][which] = 0;
+    }
+    p[which][which] = variance;
   }
 }

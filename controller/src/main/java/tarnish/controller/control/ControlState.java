@@ -20,6 +20,7 @@ import tarnish.shared.rig.Outputs;
  * @param composition by all witnesses
  * @param heat of the last pulse
  * @param leak found by the last leak test
+ * @param log of the uptake
  * @param alarms state of the interlock table
  * @param question open question, or null
  * @param questions questions asked so far
@@ -43,6 +44,7 @@ public record ControlState(
     Composition composition,
     HeatWatch heat,
     LeakRate leak,
+    UptakeLog log,
     AlarmBoard alarms,
     OpenQuestion question,
     int questions,
@@ -71,10 +73,11 @@ public record ControlState(
         HEATER_OFF,
         RegulatorState.IDLE,
         Pulse.NONE,
-        GasAccount.EMPTY,
-        Composition.CHARGE,
+        GasAccount.empty(plan.gasModel(), plan.rig().oxygen()),
+        Composition.ofCharge(plan),
         HeatWatch.NONE,
         LeakRate.UNKNOWN,
+        UptakeLog.EMPTY,
         AlarmBoard.allNormal(plan.interlocks().size()),
         null,
         0,

@@ -37,7 +37,7 @@ record DoseRun(Step.Dose step, int given, double waitedS, String waitingFor) imp
       return new Done("all " + given + " pulses given");
     }
     double stepPa = StrictMath.min(step.pulsePa(), work.limits().pulseMaxPa());
-    work.pulse = work.pulse.begin(work.pressurePa(), stepPa);
+    work.pulse = work.pulse.begin(work.pressurePa(), HeatCap.capped(stepPa, work));
     work.heat = work.heat.marked();
     return new DoseRun(step, given + 1, 0, "");
   }

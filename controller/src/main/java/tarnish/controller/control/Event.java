@@ -50,6 +50,42 @@ public sealed interface Event {
     }
   }
 
+  /**
+   * Gas was let out, pumped off or let in by other valves than the oxygen valve.
+   *
+   * @param fromMol gas before
+   * @param toMol gas after
+   * @param oxygenFraction oxygen's share of what is in the vessel now
+   */
+  record GasExchanged(double fromMol, Estimate toMol, Estimate oxygenFraction) implements Event {
+    @Override
+    public String sentence() {
+      return "Gas exchanged: from "
+          + Words.amount(new Estimate(fromMol, toMol.standardUncertainty()))
+          + " to "
+          + Words.amount(toMol)
+          + ", of which "
+          + Words.percent(oxygenFraction)
+          + " oxygen";
+    }
+  }
+
+  /** A line of the ledger: what happened to the solid, the vessel or the gas source. */
+  record LedgerEntered(String by, String what, Estimate oxygenPerUnit) implements Event {
+    @Override
+    public String sentence() {
+      return "Ledger, " + by + ": " + what;
+    }
+  }
+
+  /** The witnesses disagree by more than they may. */
+  record WitnessesDisagree(String what, double deviations, String likely) implements Event {
+    @Override
+    public String sentence() {
+      return what + " Likely: " + likely;
+    }
+  }
+
   record LeakTested(double risePaPerS, double firstHalfPaPerS, boolean passed) implements Event {
     @Override
     public String sentence() {

@@ -1,16 +1,22 @@
 package tarnish.controller.control;
 
 import tarnish.shared.estimate.Estimate;
+import tarnish.shared.gas.TwoZoneVolume;
+import tarnish.shared.rig.GasSource;
 
 /**
  * The account of the gas: how much oxygen the solid has taken up.
  *
  * <p>While every valve is shut, what leaves the gas has gone into the solid (a leak apart). While
- * the oxygen valve is open and until the gauge has come to rest, uptake goes on unseen; it is
- * filled in with the rate measured just after, so that a pulse hides nothing. While any other valve
- * is open nothing is counted, and the account starts from a new baseline afterwards.
+ * the oxygen valve is open and until the gauge has come to rest, uptake goes on unseen; slow uptake
+ * is filled in with the rate measured just after, fast uptake shows as gas that the valve passed
+ * and the gauge never saw ({@link ValveFlow}). While any other valve is open nothing is counted,
+ * and the account starts from a new baseline afterwards.
  *
- * <p>Immutable to everybody else: {@link #step} works on a copy.
+ * <p>The uptake is a sum of differences of amounts. Each systematic error (see {@link GasModel}) is
+ * carried through the same sum, so that what cancels is not counted and what adds up is.
+ *
+ * <p>Immutable to everybody else: {@link #step} works on a copy, and arrays are replaced.
  */
 public final class GasAccount implements Cloneable {
   /** What the valves did in the last tick. */
@@ -21,43 +27,72 @@ public final class GasAccount implements Cloneable {
   }
 
   /**
-   * One tick's view of the gas.
+   * Uptake since an earlier account, with its errors kept apart.
    *
-   * @param gasMol amount by pressure, volumes and temperatures
-   * @param pressurePa measured pressure
-   * @param randomMol standard deviation of {@code gasMol} from noise
-   * @param leakMolPerS gas leaking in, by the leak test
-   * @param tickS time since the last tick
+   * @param mol uptake in mol
+   * @param errors what one standard deviation of each error of {@link GasModel} does to it, in mol
+   * @param variance of what is random, in mol²
    */
-  record View(
-      double gasMol, double pressurePa, double randomMol, double leakMolPerS, double tickS) {}
-
-  static final GasAccount EMPTY = new GasAccount();
+  record Change(double mol, double[] errors, double variance) {
+    double standardUncertainty() {
+      double sum = variance;
+      for (double error : errors) {
+        sum += error * error;
+      }
+      return StrictMath.sqrt(sum);
+    }
+  }
 
   /** Waiting for the gauge and for mixing after a valve shut, in s. */
   private static final double GAUGE_REST_S = 1.5;
 
   private static final double BASELINE_S = 5;
-  private static final double RATE_AFTER_S = 15;
-  private static final double FAST_S = 2;
-  private static final double SLOW_S = 60;
 
   /** How far the baseline lies behind the filters when they set out from it, in s. */
   private static final double BASELINE_AGE_S = BASELINE_S / 2;
 
+  private static final double RATE_AFTER_S = 15;
+  private static final double FAST_S = 2;
+  private static final double SLOW_S = 60;
+
   /**
-   * Variance of a baseline and of its end in that of one reading: 20 readings, and a 2 s filter.
+   * Variance of a step or an interval in that of one reading: baseline of 20 readings, 2 s filter
+   * at the end, and the rate that fills in the unseen seconds.
    */
-  private static final double VARIANCE_SHARE = 0.12;
+  private static final double VARIANCE_SHARE = 0.2;
 
-  /** A leak rate from one leak test is known to about a half: common practice. */
-  private static final double LEAK_RELATIVE_UNCERTAINTY = 0.5;
+  /**
+   * What is filled in is wrong by about this share, and by half of what it would change if the rate
+   * before the pulse had gone on: uptake that has just changed may be changing still.
+   */
+  private static final double FILLED_UNCERTAINTY = 0.05;
 
-  /** What is filled in for unseen uptake may be as wrong as it is large where uptake fades fast. */
-  private static final double FILLED_RELATIVE_UNCERTAINTY = 1;
+  /** Sample within this of the room counts as cold: the valve is learnt there. */
+  private static final double COLD_K = 60;
 
+  /** Below this the gauge does not tell how much gas there is, in Pa. */
+  private static final double NEARLY_EMPTY_PA = 100;
+
+  private static final double ZERO_FILTER_S = 1;
+  private static final double ZERO_TREND_S = 4;
+
+  /** A pump's ultimate pressure is known to this, relative: common practice. */
+  private static final double ULTIMATE_UNCERTAINTY = 0.3;
+
+  /** Settled to this, in Pa, before the gauge's zero is believed. */
+  private static final double ZERO_SETTLED_PA = 5;
+
+  private static final double ZERO_CREDIBLE = 4;
+
+  /** Part of an admitted amount that may have gone unseen before the valve is learnt. */
+  private static final double UNLEARNT_FLOW_UNCERTAINTY = 0.02;
+
+  private final GasModel firstModel;
+  private GasModel model;
   private Window window = Window.EXCHANGING;
   private double takenMol;
+  private double[] settled = new double[GasModel.ERRORS];
+  private double[] baselineErrors = new double[GasModel.ERRORS];
   private double baselineMol;
   private int baselineSamples;
   private double restS;
@@ -70,36 +105,102 @@ public final class GasAccount implements Cloneable {
   private double lastRestPa;
   private double leakInMol;
   private double leakTotalMol;
-  private double filledTotalMol;
+  private double leakErrorMol;
+  private double filledErrorMol;
   private double variance;
+  private double stepVariance;
   private boolean pulseOpen;
+  private boolean pulseCold;
+  private double pulseFlowMol;
   private double beforeMol;
   private double beforePa;
   private int pulses;
   private double admittedMol;
+  private double removedMol;
+  private double exchangeFromMol;
+  private GasSource source;
+  private int sources;
+  private ValveFlow valve = ValveFlow.UNKNOWN;
+  private GasMixture mixture = GasMixture.UNKNOWN;
+  private double gasMol;
+  private double pressurePa;
+  private GasModel.Heat heat = new GasModel.Heat(295, 295, 295);
+  private double zeroPa;
+  private double zeroUncertaintyPa;
+  private double zeroFastPa;
+  private double zeroSlowPa;
 
-  private GasAccount() {}
+  private GasAccount(GasModel model, GasSource source) {
+    this.firstModel = model;
+    this.model = model;
+    this.source = source;
+    this.zeroUncertaintyPa = model.gaugeZeroPa();
+  }
+
+  static GasAccount empty(GasModel model, GasSource source) {
+    return new GasAccount(model, source);
+  }
 
   /** The account after a tick in which the valves stood as {@code now} says. */
-  GasAccount step(Window now, View view, TickWork work) {
-    if (now == Window.EXCHANGING && window == Window.EXCHANGING) {
-      return this;
-    }
+  GasAccount step(Window now, GasView view, TickWork work) {
     GasAccount next = copy();
-    if (now == Window.EXCHANGING) {
-      next.closeInterval();
-    } else if (now == Window.ADMITTING) {
-      next.admit(view);
-    } else {
-      next.rest(view, work);
+    if (now != window && now != Window.RESTING) {
+      // Before the new view, which already holds what the first tick let in or out.
+      next.leaveRest();
     }
+    next.look(view);
+    if (now == Window.EXCHANGING) {
+      if (window != Window.EXCHANGING) {
+        next.exchangeFromMol = gasMol;
+      }
+      next.exchange(view, gasMol);
+    } else {
+      if (window == Window.EXCHANGING && pulses + exchangeFromMol > 0) {
+        next.endExchange(gasMol, work);
+      }
+      if (now == Window.ADMITTING) {
+        next.admit(view);
+      } else {
+        next.rest(view, work);
+      }
+    }
+    next.mixture = next.mixed(now, view, gasMol, work);
     next.window = now;
     return next;
   }
 
+  /** The account on another vessel, from now on. */
+  GasAccount inVessel(GasModel other) {
+    GasAccount next = copy();
+    next.closeInterval();
+    next.window = Window.EXCHANGING;
+    next.model = other;
+    return next;
+  }
+
+  /** The account with another source: what the valve passes has to be learnt again. */
+  GasAccount withSource(GasSource other) {
+    GasAccount next = copy();
+    next.takenMol += hiddenMol();
+    next.settled = settled.clone();
+    next.settled[GasModel.VALVE] += hiddenUncertaintyMol(valve.hidingFlowMol(valve));
+    next.valve = ValveFlow.UNKNOWN;
+    next.source = other;
+    next.sources++;
+    return next;
+  }
+
+  GasSource source() {
+    return source;
+  }
+
+  GasModel model() {
+    return model;
+  }
+
   /** Oxygen taken up until now, in mol. */
   public double uptakeMol() {
-    return takenMol + seenMol();
+    return takenMol + seenMol() + hiddenMol();
   }
 
   /**
@@ -120,34 +221,108 @@ public final class GasAccount implements Cloneable {
   }
 
   /** Gas admitted by oxygen pulses, inert share included, in mol. */
-  double admittedMol() {
+  public double admittedMol() {
     return admittedMol;
   }
 
-  /**
-   * Uptake since an earlier account of the same batch, with its standard uncertainty, in mol.
-   *
-   * @param gasGain relative standard uncertainty of an amount of gas
-   */
-  Estimate uptakeSince(GasAccount earlier, double gasGain) {
-    double taken = uptakeMol() - earlier.uptakeMol();
-    double systematic = gasGain * taken;
-    double leak = LEAK_RELATIVE_UNCERTAINTY * (leakTotalMol - earlier.leakTotalMol);
-    double filled = FILLED_RELATIVE_UNCERTAINTY * (filledTotalMol - earlier.filledTotalMol);
-    double random = variance - earlier.variance;
-    return new Estimate(
-        taken, StrictMath.sqrt(systematic * systematic + leak * leak + filled * filled + random));
+  /** Gas pumped off and vented, less what was filled in by other valves meanwhile, in mol. */
+  public double removedMol() {
+    return removedMol;
+  }
+
+  /** Gas that leaked in by the leak test's rate, in mol. */
+  public double leakedMol() {
+    return leakTotalMol;
+  }
+
+  /** Gas in the vessel now, in mol. */
+  public double gasMol() {
+    return gasMol;
+  }
+
+  /** The gauge's zero as learnt at the pump's ultimate pressure, in Pa. */
+  public Estimate zeroPa() {
+    return new Estimate(zeroPa, zeroUncertaintyPa);
+  }
+
+  /** Variance of one step or interval, in mol². */
+  double stepVariance() {
+    return stepVariance;
+  }
+
+  /** What the oxygen valve passes against the rig file, 1 until learnt. */
+  double valveRatio() {
+    return valve.ratio();
+  }
+
+  /** Oxygen's share of the gas in the vessel. */
+  Estimate oxygenFraction() {
+    double[] errors = model.errors(pressurePa, heat, zeroUncertaintyPa);
+    double sum = 0;
+    for (double error : errors) {
+      sum += error * error;
+    }
+    return mixture.oxygenFraction(
+        gasMol, source.oxygenFractionStandardUncertainty(), StrictMath.sqrt(sum));
+  }
+
+  /** Uptake since an earlier account of the same batch. */
+  Change since(GasAccount earlier) {
+    ValveFlow asKnown = sources == earlier.sources || earlier.pulses == 0 ? valve : earlier.valve;
+    double hidden = hiddenMol() - earlier.valve.hiddenMol(asKnown, earlier.source.oxygenFraction());
+    double hidingFlow = valve.hidingFlowMol(valve) - earlier.valve.hidingFlowMol(asKnown);
+    double[] errors = errorsNow();
+    double[] before = earlier.errorsNow();
+    for (int i = 0; i < errors.length; i++) {
+      errors[i] -= before[i];
+    }
+    errors[GasModel.LEAK] = leakErrorMol - earlier.leakErrorMol;
+    errors[GasModel.UNSEEN] = filledErrorMol - earlier.filledErrorMol;
+    double undetected =
+        valve.undetectedMol(source.oxygenFraction())
+            - (sources == earlier.sources
+                ? earlier.valve.undetectedMol(source.oxygenFraction())
+                : 0);
+    errors[GasModel.VALVE] += StrictMath.hypot(hiddenUncertaintyMol(hidingFlow), undetected);
+    double taken = takenMol + seenMol() - earlier.takenMol - earlier.seenMol() + hidden;
+    return new Change(taken, errors, variance - earlier.variance + valveVariance(earlier));
+  }
+
+  /** Uptake of the whole batch. */
+  Change total() {
+    return since(new GasAccount(firstModel, source));
+  }
+
+  /** A block that is not judged yet may hide what its own noise hides. */
+  private double valveVariance(GasAccount earlier) {
+    return StrictMath.max(0, valve.blockPulses() - earlier.valve.blockPulses()) * stepVariance;
+  }
+
+  private double hiddenMol() {
+    return valve.hiddenMol(valve, source.oxygenFraction());
+  }
+
+  private double hiddenUncertaintyMol(double flowMol) {
+    return valve.hiddenUncertaintyMol(flowMol, stepVariance, source.oxygenFraction());
+  }
+
+  private double[] errorsNow() {
+    double[] errors = settled.clone();
+    if (baselineSamples > 0) {
+      double[] now = model.errors(pressurePa, heat, zeroUncertaintyPa);
+      for (int i = 0; i < errors.length; i++) {
+        errors[i] += baselineErrors[i] - now[i];
+      }
+    }
+    return errors;
   }
 
   private double seenMol() {
-    if (baselineSamples == 0) {
-      return 0;
-    }
-    return baselineMol - restingMol() + leakInMol;
+    return baselineSamples == 0 ? 0 : baselineMol - nowMol() + leakInMol;
   }
 
   /** The gas now: the fast filter, corrected for its lag once the rate is known. */
-  private double restingMol() {
+  private double nowMol() {
     return rateIsKnown() ? fastMol - lagS(FAST_S) * rateMolPerS : fastMol;
   }
 
@@ -162,10 +337,17 @@ public final class GasAccount implements Cloneable {
         + (BASELINE_AGE_S - timeConstantS) * StrictMath.exp(-sinceS / timeConstantS);
   }
 
+  private void look(GasView view) {
+    heat = view.heat();
+    pressurePa = view.pressurePa() - zeroPa;
+    gasMol = model.amountMol(pressurePa, heat);
+  }
+
   private void closeInterval() {
+    settled = errorsNow();
     double filled = unseenMol(rateMolPerS);
     takenMol += seenMol() + filled;
-    filledTotalMol += filled;
+    filledErrorMol += FILLED_UNCERTAINTY * StrictMath.abs(filled);
     unseenS = 0;
     openS = 0;
     baselineSamples = 0;
@@ -174,38 +356,42 @@ public final class GasAccount implements Cloneable {
 
   /**
    * Uptake that the gauge could not show: at the rate measured after it, and while the valve was
-   * open at the mean of the rates before and after, for the new gas came in little by little.
+   * open at the mean of the rates before and after, for the new gas came in little by little. Noise
+   * may make it negative; cutting that off would add up to an uptake over hundreds of pulses.
    */
   private double unseenMol(double rateAfterMolPerS) {
-    double after = StrictMath.max(0, rateAfterMolPerS);
-    double before = StrictMath.max(0, rateMolPerS);
-    return unseenS * after + openS * (before + after) / 2;
+    return unseenS * rateAfterMolPerS + openS * (rateMolPerS + rateAfterMolPerS) / 2;
   }
 
-  private void admit(View view) {
+  private void leaveRest() {
+    boolean rested = window == Window.RESTING;
+    beforeMol = baselineSamples > 0 ? nowMol() : rested ? lastRestMol : gasMol;
+    beforePa = rested ? lastRestPa : pressurePa + zeroPa;
+    pulseCold = baselineSamples > 0;
+    closeInterval();
+  }
+
+  private void admit(GasView view) {
     if (window != Window.ADMITTING) {
-      boolean rested = window == Window.RESTING;
-      // The view already holds what the first tick of the pulse let in.
-      double unsettledMol = rested ? lastRestMol : view.gasMol();
-      beforeMol = baselineSamples > 0 ? restingMol() : unsettledMol;
-      beforePa = rested ? lastRestPa : view.pressurePa();
-      closeInterval();
+      pulseCold &= heat.sampleK() - heat.roomK() < COLD_K;
+      pulseFlowMol = 0;
       pulses++;
       pulseOpen = true;
     }
+    pulseFlowMol += view.oxygen() * view.tickS();
     openS += view.tickS();
     restS = -GAUGE_REST_S;
   }
 
-  private void rest(View view, TickWork work) {
+  private void rest(GasView view, TickWork work) {
     if (window == Window.EXCHANGING) {
       restS = -GAUGE_REST_S;
-      fastMol = view.gasMol();
-      slowMol = view.gasMol();
+      fastMol = gasMol;
+      slowMol = gasMol;
       rateMolPerS = 0;
       pulseOpen = false;
     }
-    lastRestMol = view.gasMol();
+    lastRestMol = gasMol;
     lastRestPa = view.pressurePa();
     restS += view.tickS();
     if (restS < 0) {
@@ -217,50 +403,158 @@ public final class GasAccount implements Cloneable {
     }
   }
 
-  private void buildBaseline(View view) {
+  private void buildBaseline(GasView view) {
     if (baselineSamples == 0) {
-      baselineMol = view.gasMol();
-      variance += VARIANCE_SHARE * view.randomMol() * view.randomMol();
+      baselineMol = gasMol;
+      double noiseMol =
+          view.noisePa() * model.volumeOverTemperature(heat) / TwoZoneVolume.GAS_CONSTANT;
+      stepVariance = VARIANCE_SHARE * noiseMol * noiseMol;
+      variance += stepVariance;
+      baselineErrors = model.errors(pressurePa, heat, zeroUncertaintyPa);
       // The baseline stands for the middle of its span; uptake before that is still unseen.
       unseenS += view.tickS() + BASELINE_AGE_S;
     }
     baselineSamples++;
-    baselineMol += (view.gasMol() - baselineMol) / baselineSamples;
+    baselineMol += (gasMol - baselineMol) / baselineSamples;
     fastMol = baselineMol;
     slowMol = baselineMol;
   }
 
-  private void follow(View view, TickWork work) {
+  private void follow(GasView view, TickWork work) {
     double tickS = view.tickS();
-    fastMol += (view.gasMol() - fastMol) * tickS / (FAST_S + tickS);
-    slowMol += (view.gasMol() - slowMol) * tickS / (SLOW_S + tickS);
+    fastMol += (gasMol - fastMol) * tickS / (FAST_S + tickS);
+    slowMol += (gasMol - slowMol) * tickS / (SLOW_S + tickS);
     double leak = view.leakMolPerS() * tickS;
     leakInMol += leak;
     leakTotalMol += leak;
+    leakErrorMol += view.leakUncertaintyMolPerS() * tickS;
     if (unseenS > 0 && restS >= RATE_AFTER_S) {
-      fillUnseen(view, work);
+      fillUnseen(work);
     }
     if (restS >= RATE_AFTER_S) {
       rateMolPerS = (slowMol - fastMol) / (lagS(SLOW_S) - lagS(FAST_S));
     }
   }
 
-  private void fillUnseen(View view, TickWork work) {
+  private void fillUnseen(TickWork work) {
     double rate = (baselineMol - fastMol) / (restS - BASELINE_AGE_S - lagS(FAST_S));
     double filled = unseenMol(rate);
     takenMol += filled;
-    filledTotalMol += filled;
+    filledErrorMol +=
+        FILLED_UNCERTAINTY * StrictMath.abs(filled)
+            + (unseenS + openS) * changeBeyondNoise(rate - rateMolPerS) / 2;
     unseenS = 0;
     openS = 0;
     if (pulseOpen) {
       pulseOpen = false;
       double pulseMol = baselineMol + filled - beforeMol;
+      if (pulseCold && pulseFlowMol > 0) {
+        learnValve(pulseMol, work);
+      }
       admittedMol += pulseMol;
-      double uncertainty = StrictMath.hypot(work.plan.gasGain() * pulseMol, 0.5 * view.randomMol());
+      double[] errors = model.errors(pressurePa, heat, zeroUncertaintyPa);
+      double share = gasMol > 0 ? pulseMol / gasMol : 0;
+      double sum = stepVariance;
+      for (double error : errors) {
+        sum += error * error * share * share;
+      }
       work.event(
           new Event.PulseGiven(
-              pulses, beforePa, view.pressurePa(), new Estimate(pulseMol, uncertainty)));
+              pulses, beforePa, pressurePa + zeroPa, new Estimate(pulseMol, StrictMath.sqrt(sum))));
     }
+  }
+
+  private double changeBeyondNoise(double changeMolPerS) {
+    double noise = StrictMath.sqrt(stepVariance) / RATE_AFTER_S;
+    return StrictMath.max(0, StrictMath.abs(changeMolPerS) - 1.5 * noise);
+  }
+
+  private void learnValve(double pulseMol, TickWork work) {
+    double before = hiddenMol();
+    int generation = valve.generation();
+    boolean knew = valve.isKnown();
+    valve = valve.with(pulseFlowMol, pulseMol, stepVariance, work.heat.excessK());
+    boolean learnt = !knew && valve.isKnown() && valve.hidingFlowMol(valve) > 0;
+    if (learnt || valve.generation() != generation) {
+      double more = hiddenMol() - before;
+      double u = hiddenUncertaintyMol(valve.hidingFlowMol(valve));
+      work.event(
+          new Event.Advisory(
+              "What the oxygen valve passes is known better now: uptake that earlier pulses hid is"
+                  + " counted anew, a change of "
+                  + Words.amount(new Estimate(more, u))
+                  + "."));
+    }
+  }
+
+  private void exchange(GasView view, double gasBeforeMol) {
+    double out = gasBeforeMol - gasMol + (view.oxygen() + view.inert()) * view.tickS();
+    if (view.pumping() || view.venting()) {
+      removedMol += StrictMath.max(0, out);
+    }
+    if (view.pumping() && view.oxygen() + view.inert() == 0) {
+      double p = view.pressurePa();
+      if (zeroSlowPa == 0) {
+        zeroFastPa = p;
+        zeroSlowPa = p;
+      }
+      zeroFastPa += (p - zeroFastPa) * view.tickS() / (ZERO_FILTER_S + view.tickS());
+      zeroSlowPa += (p - zeroSlowPa) * view.tickS() / (ZERO_TREND_S + view.tickS());
+    }
+  }
+
+  private void endExchange(double gasBeforeMol, TickWork work) {
+    learnZero(work.plan.rig().pumpUltimatePa(), work.plan.gaugeNoisePa());
+    gasMol = model.amountMol(pressurePa, heat);
+    double u = UNLEARNT_FLOW_UNCERTAINTY * StrictMath.abs(gasMol);
+    work.event(
+        new Event.GasExchanged(exchangeFromMol, new Estimate(gasBeforeMol, u), oxygenFraction()));
+    exchangeFromMol = 0;
+  }
+
+  /** At the end of a pump-down that has come to rest the gauge should show the pump's ultimate. */
+  private void learnZero(double ultimatePa, double noisePa) {
+    boolean settledDown = StrictMath.abs(zeroSlowPa - zeroFastPa) < ZERO_SETTLED_PA + 0.3 * noisePa;
+    double learnt = zeroFastPa - ultimatePa;
+    double u = StrictMath.hypot(ULTIMATE_UNCERTAINTY * ultimatePa + ZERO_SETTLED_PA, 0.4 * noisePa);
+    boolean credible = StrictMath.abs(learnt) < ZERO_CREDIBLE * model.gaugeZeroPa() + u;
+    if (zeroSlowPa != 0 && settledDown && credible && u < model.gaugeZeroPa()) {
+      pressurePa += zeroPa - learnt;
+      zeroPa = learnt;
+      zeroUncertaintyPa = u;
+    }
+    zeroSlowPa = 0;
+  }
+
+  private GasMixture mixed(Window now, GasView view, double beforeMol, TickWork work) {
+    if (mixture.inertMol() < 0) {
+      return GasMixture.unknown(gasMol);
+    }
+    if (now == Window.RESTING) {
+      double leak = view.leakMolPerS() * view.tickS();
+      return leak == 0
+          ? mixture
+          : mixture.leaked(leak, view.leakUncertaintyMolPerS() * view.tickS());
+    }
+    double inert = view.inert() * view.tickS();
+    double inertSource = work.plan.rig().inert().oxygenFraction();
+    if (view.venting() && view.inert() > 0) {
+      return mixture.swept(beforeMol, gasMol, inert, inertSource);
+    }
+    if (view.pumping() || (view.venting() && gasMol < beforeMol)) {
+      return mixture.thinned(beforeMol, gasMol, model.amountMol(NEARLY_EMPTY_PA, heat));
+    }
+    if (view.venting()) {
+      return mixture.leaked(gasMol - beforeMol, 0);
+    }
+    if (view.inert() > 0) {
+      return mixture.fed(gasMol - beforeMol, inertSource, false);
+    }
+    double in =
+        valve.isKnown()
+            ? valve.ratio() * view.oxygen() * view.tickS()
+            : gasMol - beforeMol + view.tickS() * StrictMath.max(0, rateMolPerS());
+    return mixture.fed(in, source.oxygenFraction(), true);
   }
 
   private GasAccount copy() {

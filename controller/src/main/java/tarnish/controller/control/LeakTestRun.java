@@ -26,6 +26,9 @@ record LeakTestRun(
   private static final int PARTS = 8;
   private static final int HALF = PARTS / 2;
 
+  /** Second half's rise over the first's from which on a rise counts as straight. */
+  private static final double STRAIGHT_SHARE = 0.85;
+
   static LeakTestRun begin(Step.LeakTest step) {
     return new LeakTestRun(step, 0, 0, new double[PARTS], new int[PARTS]);
   }
@@ -55,9 +58,7 @@ record LeakTestRun(
     double second = slopePaPerS(HALF);
     boolean passed = second <= step.riseMaxPaPerS();
     work.event(new Event.LeakTested(second, first, passed));
-    double molPerS =
-        StrictMath.max(0, second) * referenceVolumeOverTemperature / TwoZoneVolume.GAS_CONSTANT;
-    work.leak = new LeakRate(molPerS, passed);
+    work.leak = leak(first, second, passed, work);
     if (!passed) {
       work.report(
           InterlockTable.LEAK_TEST_FAILED,
@@ -69,6 +70,25 @@ record LeakTestRun(
       return reentered();
     }
     return new Done("tight: rise " + Words.pressureRate(second));
+  }
+
+  /**
+   * A rise as steep in the second half as in the first is a leak. One that levels off is outgassing
+   * with any leak from nothing to the second half's rise under it (uniform, JCGM 100:2008, 4.3.7).
+   */
+  private LeakRate leak(double first, double second, boolean passed, TickWork work) {
+    double perPa = referenceVolumeOverTemperature / TwoZoneVolume.GAS_CONSTANT;
+    double noise = slopeNoisePaPerS(work.plan.gaugeNoisePa());
+    double rise = StrictMath.max(0, second);
+    boolean straight = second >= STRAIGHT_SHARE * first && second > 3 * noise;
+    double leak = straight ? rise : rise / 2;
+    double spread = straight ? 0.1 * rise : rise / StrictMath.sqrt(12);
+    return new LeakRate(leak * perPa, StrictMath.hypot(spread, noise) * perPa, passed);
+  }
+
+  private double slopeNoisePaPerS(double gaugeNoisePa) {
+    double span = step.durationS() / PARTS * (HALF - 1);
+    return gaugeNoisePa * StrictMath.sqrt(2.0 / StrictMath.max(1, counts[PARTS - 1])) / span;
   }
 
   private double slopePaPerS(int from) {

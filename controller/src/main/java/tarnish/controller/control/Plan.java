@@ -14,8 +14,7 @@ import tarnish.shared.rig.SensorDescription;
  * @param rig as checked
  * @param program the recipe's steps in one line
  * @param interlocks the cause-and-effect table enforced on this rig
- * @param gasGain relative standard uncertainty of every amount of gas from volume, gauge and
- *     temperature
+ * @param gasModel how pressure and temperatures tell the amount of gas
  * @param topSoakK highest soak temperature of the recipe, 0 where it has none
  * @param gaugeNoisePa standard deviation of one pressure reading
  * @param plausibility what can be believed of each sensor
@@ -27,17 +26,12 @@ public record Plan(
     RigDescription rig,
     Program program,
     List<InterlockRow> interlocks,
-    double gasGain,
+    GasModel gasModel,
     double topSoakK,
     double gaugeNoisePa,
     PlausibilityRules plausibility,
     Regulator regulator,
     ModelRegulator modelRegulator) {
-
-  /** How well the mean temperature of the hot gas is known, in K: common practice, not measured. */
-  private static final double HOT_GAS_STANDARD_UNCERTAINTY_K = 4;
-
-  private static final double TYPICAL_HOT_K = 500;
 
   public static Plan of(Recipe recipe, RigDescription rig) {
     return new Plan(
@@ -45,7 +39,7 @@ public record Plan(
         rig,
         Program.of(recipe.steps(), rig.unattended().rampMaxKPerS()),
         InterlockTable.of(rig),
-        gasGain(rig),
+        GasModel.of(rig),
         topSoakK(recipe.steps()),
         rig.sensor(Channel.VESSEL_PRESSURE).map(SensorDescription::noise).orElse(0.0),
         PlausibilityRules.of(rig),
@@ -69,7 +63,7 @@ public record Plan(
         rig,
         program,
         otherInterlocks,
-        gasGain,
+        gasModel,
         topSoakK,
         gaugeNoisePa,
         otherPlausibility,
@@ -87,19 +81,5 @@ public record Plan(
       }
     }
     return top;
-  }
-
-  private static double gasGain(RigDescription rig) {
-    double total = rig.vessel().volume().hotM3() + rig.vessel().volume().coldM3();
-    double volume =
-        StrictMath.hypot(
-                rig.vessel().hotStandardUncertaintyM3(), rig.vessel().coldStandardUncertaintyM3())
-            / total;
-    double gauge =
-        rig.sensor(Channel.VESSEL_PRESSURE)
-            .map(SensorDescription::gainStandardUncertainty)
-            .orElse(0.0);
-    double temperature = HOT_GAS_STANDARD_UNCERTAINTY_K / TYPICAL_HOT_K;
-    return StrictMath.sqrt(volume * volume + gauge * gauge + temperature * temperature);
   }
 }

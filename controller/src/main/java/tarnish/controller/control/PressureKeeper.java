@@ -36,7 +36,7 @@ final class PressureKeeper {
       return;
     }
     double stepPa = StrictMath.min(missingPa, work.limits().pulseMaxPa());
-    work.pulse = work.pulse.begin(work.pressurePa(), stepPa);
+    work.pulse = work.pulse.begin(work.pressurePa(), HeatCap.capped(stepPa, work));
     work.heat = work.heat.marked();
   }
 
@@ -57,7 +57,7 @@ final class PressureKeeper {
     if (goalK <= work.sampleK()) {
       return 1;
     }
-    double atGoal = work.plan.rig().vessel().volume().volumeOverTemperature(goalK, work.roomK());
+    double atGoal = work.gas.model().volume().volumeOverTemperature(goalK, work.roomK());
     return atGoal / work.volumeOverTemperature();
   }
 

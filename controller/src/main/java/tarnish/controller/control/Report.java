@@ -18,12 +18,24 @@ public final class Report {
 
   /** Oxygen taken up by the gas account, in mol. */
   public Estimate uptakeMol() {
-    return state.gas().uptakeSince(GasAccount.EMPTY, plan.gasGain());
+    return state.composition().uptake(state.gas());
+  }
+
+  /** The mixture of two members of the series that the composition stands for (lever rule). */
+  public String mixture() {
+    return Mixture.words(oxygenPerUnit(), plan.recipe().series());
+  }
+
+  /**
+   * Oxygen's share of the gas in the vessel: little of it means that inert gas blankets the solid.
+   */
+  public Estimate gasOxygenFraction() {
+    return state.gas().oxygenFraction();
   }
 
   /** Oxygen gained per formula unit of the charge, by all witnesses. */
   public Estimate oxygenPerUnit() {
-    return state.composition().now(state.gas(), plan.recipe(), plan.gasGain());
+    return state.composition().now(state.gas());
   }
 
   /** Conversion to the target, 1 when reached. */

@@ -70,6 +70,56 @@ public sealed interface Request {
   record Enforce(String by, String alarm) implements Request {}
 
   /**
+   * Solid was lost. Composition stays; the amount follows from what is left, or from what was lost.
+   *
+   * @param leftKg mass of the solid left, weighed; 0 where not known
+   * @param lostKg mass of the solid lost, weighed or estimated; 0 where {@code leftKg} is known
+   * @param remark free words, may be empty
+   */
+  record Loss(String by, double leftKg, double lostKg, String remark) implements Request {}
+
+  /**
+   * The solid was moved to another boat or vessel of the same volume; what stayed behind is lost.
+   *
+   * @param arrivedKg mass of the solid that arrived
+   */
+  record Transfer(String by, double arrivedKg, String remark) implements Request {}
+
+  /**
+   * Another vessel holds the solid now; its gas spaces with their standard uncertainties.
+   *
+   * @param hotM3 gas space in the oven
+   * @param hotUncertaintyM3 its standard uncertainty
+   * @param coldM3 gas space outside the oven
+   * @param coldUncertaintyM3 its standard uncertainty
+   */
+  record VesselChange(
+      String by,
+      double hotM3,
+      double hotUncertaintyM3,
+      double coldM3,
+      double coldUncertaintyM3,
+      String remark)
+      implements Request {}
+
+  /**
+   * Another oxygen source is connected.
+   *
+   * @param oxygenFraction amount fraction of O2
+   * @param uncertainty standard uncertainty of the fraction
+   * @param supplyPa absolute pressure upstream of the oxygen valve
+   */
+  record SourceChange(
+      String by, double oxygenFraction, double uncertainty, double supplyPa, String remark)
+      implements Request {}
+
+  /** Fresh charge of the same formula was added. */
+  record Addition(String by, double addedKg, String remark) implements Request {}
+
+  /** A sample of the solid was taken out. */
+  record SampleTaken(String by, double takenKg, String remark) implements Request {}
+
+  /**
    * The shell was restarted in mid-batch: no person, no memory of the bench in between.
    *
    * @param outageS how long nobody was in control, in s, by the wall clock

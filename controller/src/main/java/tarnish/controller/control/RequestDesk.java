@@ -1,7 +1,6 @@
 package tarnish.controller.control;
 
 import java.util.Map;
-import tarnish.shared.estimate.Estimate;
 import tarnish.shared.recipe.Question;
 
 /** Takes requests: does them or refuses them with a reason, and records which. */
@@ -34,6 +33,8 @@ final class RequestDesk {
       desk.reset(reset);
     } else if (request instanceof Request.Answer answer) {
       desk.answer(answer);
+    } else if (Ledger.takes(request)) {
+      Ledger.enter(request, work);
     } else if (request instanceof Request.PowerReturned returned) {
       desk.powerReturned(returned.outageS());
     } else if (PresenceDesk.take(request, work) || AlarmDesk.take(request, work)) {
@@ -214,10 +215,7 @@ final class RequestDesk {
   }
 
   private void weigh(double massKg) {
-    Estimate byGas = Accounts.oxygenPerUnit(work);
-    Estimate byMass = Composition.byMass(massKg, work.recipe());
-    work.composition = work.composition.joined(byGas, byMass, work.gas);
-    work.event(new Event.Weighed(Composition.weighing(massKg), work.composition.reference()));
+    Ledger.weigh(massKg, work);
   }
 
   private void done(String what) {

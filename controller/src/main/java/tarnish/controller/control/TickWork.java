@@ -35,6 +35,7 @@ final class TickWork {
   Composition composition;
   HeatWatch heat;
   LeakRate leak;
+  UptakeLog log;
   AlarmBoard alarms;
   OpenQuestion question;
   int questions;
@@ -76,6 +77,7 @@ final class TickWork {
     composition = state.composition();
     heat = state.heat();
     leak = state.leak();
+    log = state.log();
     alarms = state.alarms();
     question = state.question();
     questions = state.questions();
@@ -102,6 +104,7 @@ final class TickWork {
         composition,
         heat,
         leak,
+        log,
         alarms,
         question,
         questions,
@@ -178,9 +181,13 @@ final class TickWork {
     return readings.valueOr(Channel.ROOM_TEMPERATURE, USUAL_ROOM_K);
   }
 
-  /** V/T of the gas space in m³/K; the hot gas is taken as the mean of sample and oven. */
+  /** V/T of the gas space in m³/K. */
   double volumeOverTemperature() {
-    return plan.rig().vessel().volume().volumeOverTemperature((sampleK() + ovenK()) / 2, roomK());
+    return gas.model().volumeOverTemperature(heatOfGas());
+  }
+
+  GasModel.Heat heatOfGas() {
+    return new GasModel.Heat(sampleK(), ovenK(), roomK());
   }
 
   Recipe recipe() {

@@ -35,6 +35,11 @@ public final class Words {
     return Quantities.printEstimate(massKg, Unit.GRAM);
   }
 
+  /** A share of a whole as a percentage with its standard uncertainty. */
+  public static String percent(Estimate share) {
+    return Quantities.printEstimate(share.times(100), Unit.ONE) + " %";
+  }
+
   /** A pure number with its standard uncertainty. */
   public static String estimate(Estimate estimate) {
     return Quantities.printEstimate(estimate, Unit.ONE);

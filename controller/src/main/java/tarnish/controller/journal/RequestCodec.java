@@ -26,6 +26,39 @@ final class RequestCodec {
               "Reset",
               node -> new Request.Reset(by(node), text(node, "alarm"), text(node, "reason"))),
           Map.entry("Answer", RequestCodec::answer),
+          Map.entry(
+              "Loss",
+              node ->
+                  new Request.Loss(
+                      by(node), value(node, "leftKg"), value(node, "lostKg"), remark(node))),
+          Map.entry(
+              "Transfer",
+              node -> new Request.Transfer(by(node), value(node, "arrivedKg"), remark(node))),
+          Map.entry(
+              "VesselChange",
+              node ->
+                  new Request.VesselChange(
+                      by(node),
+                      value(node, "hotM3"),
+                      value(node, "hotUncertaintyM3"),
+                      value(node, "coldM3"),
+                      value(node, "coldUncertaintyM3"),
+                      remark(node))),
+          Map.entry(
+              "SourceChange",
+              node ->
+                  new Request.SourceChange(
+                      by(node),
+                      value(node, "oxygenFraction"),
+                      value(node, "uncertainty"),
+                      value(node, "supplyPa"),
+                      remark(node))),
+          Map.entry(
+              "Addition",
+              node -> new Request.Addition(by(node), value(node, "addedKg"), remark(node))),
+          Map.entry(
+              "SampleTaken",
+              node -> new Request.SampleTaken(by(node), value(node, "takenKg"), remark(node))),
           Map.entry("CheckIn", node -> new Request.CheckIn(by(node), number(node.get("hours")))),
           Map.entry("CheckOut", node -> new Request.CheckOut(by(node))),
           Map.entry(
@@ -74,6 +107,30 @@ final class RequestCodec {
       // Sorted, because the order of an immutable map differs from run to run.
       new TreeMap<>(answer.values()).forEach((name, value) -> putNumber(values, name, value));
       node.put("remark", answer.remark());
+    } else if (request instanceof Request.Loss loss) {
+      putNumber(node, "leftKg", loss.leftKg());
+      putNumber(node, "lostKg", loss.lostKg());
+      node.put("remark", loss.remark());
+    } else if (request instanceof Request.Transfer transfer) {
+      putNumber(node, "arrivedKg", transfer.arrivedKg());
+      node.put("remark", transfer.remark());
+    } else if (request instanceof Request.VesselChange change) {
+      putNumber(node, "hotM3", change.hotM3());
+      putNumber(node, "hotUncertaintyM3", change.hotUncertaintyM3());
+      putNumber(node, "coldM3", change.coldM3());
+      putNumber(node, "coldUncertaintyM3", change.coldUncertaintyM3());
+      node.put("remark", change.remark());
+    } else if (request instanceof Request.SourceChange change) {
+      putNumber(node, "oxygenFraction", change.oxygenFraction());
+      putNumber(node, "uncertainty", change.uncertainty());
+      putNumber(node, "supplyPa", change.supplyPa());
+      node.put("remark", change.remark());
+    } else if (request instanceof Request.Addition addition) {
+      putNumber(node, "addedKg", addition.addedKg());
+      node.put("remark", addition.remark());
+    } else if (request instanceof Request.SampleTaken taken) {
+      putNumber(node, "takenKg", taken.takenKg());
+      node.put("remark", taken.remark());
     } else if (request instanceof Request.CheckIn in) {
       putNumber(node, "hours", in.hours());
     } else if (request instanceof Request.HandOver over) {
@@ -165,6 +222,14 @@ final class RequestCodec {
       throw JournalException.damaged("a request lacks a number");
     }
     return node.isTextual() ? Double.parseDouble(node.textValue()) : node.doubleValue();
+  }
+
+  private static double value(JsonNode node, String name) {
+    return number(field(node, name));
+  }
+
+  private static String remark(JsonNode node) {
+    return text(node, "remark");
   }
 
   private static String by(JsonNode node) {

@@ -70,6 +70,19 @@ final class Fields {
     return value;
   }
 
+  /** A finite number from {@code least} to {@code greatest}. */
+  double numberFrom(String name, double least, double greatest) {
+    JsonNode node = object.get(name);
+    if (node == null || !node.isNumber()) {
+      throw Refused.malformed("'" + name + "' must be a number.");
+    }
+    double value = finite(name, node);
+    if (!(value >= least && value <= greatest)) {
+      throw Refused.malformed("'" + name + "' must be between " + least + " and " + greatest + ".");
+    }
+    return value;
+  }
+
   /** A finite number above {@code above} and at most {@code greatest}. */
   double number(String name, double above, double greatest) {
     double value = finite(name, object.path(name));

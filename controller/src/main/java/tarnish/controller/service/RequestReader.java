@@ -13,7 +13,7 @@ final class RequestReader {
   static final int NAME_LENGTH_MAX = 60;
   private static final int ALARM_LENGTH_MAX = 100;
   private static final int REASON_LENGTH_MAX = 500;
-  private static final int REMARK_LENGTH_MAX = 2000;
+  static final int REMARK_LENGTH_MAX = 2000;
   private static final int VALUES_MAX = 20;
   private static final double MINUTES_MAX = 24 * 60;
 
@@ -28,6 +28,12 @@ final class RequestReader {
               Map.entry("acknowledge", RequestReader::acknowledge),
               Map.entry("reset", RequestReader::reset),
               Map.entry("answer", RequestReader::answer),
+              Map.entry("loss", LedgerReader::loss),
+              Map.entry("transfer", LedgerReader::transfer),
+              Map.entry("vesselChange", LedgerReader::vesselChange),
+              Map.entry("sourceChange", LedgerReader::sourceChange),
+              Map.entry("addition", LedgerReader::addition),
+              Map.entry("sampleTaken", LedgerReader::sampleTaken),
               Map.entry("checkIn", RequestReader::checkIn),
               Map.entry("checkOut", node -> new Request.CheckOut(by(node))),
               Map.entry("handOver", RequestReader::handOver),
@@ -55,7 +61,7 @@ final class RequestReader {
     return name(Fields.of(node, Set.of("type", "by")));
   }
 
-  private static String name(Fields fields) {
+  static String name(Fields fields) {
     return fields.line("by", NAME_LENGTH_MAX);
   }
 

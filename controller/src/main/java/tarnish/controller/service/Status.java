@@ -143,7 +143,15 @@ public record Status(
       double conversionFraction,
       double conversionStandardUncertainty,
       double takenMol,
-      double takenStandardUncertaintyMol) {}
+      double takenStandardUncertaintyMol,
+      List<PairLine> more,
+      List<WhyLine> stalled) {}
+
+  /** A name with its value in words. */
+  public record PairLine(String name, String text) {}
+
+  /** Why uptake may have stopped, likeliest first: how likely, the evidence, and what to do. */
+  public record WhyLine(String cause, String likely, String evidence, String act) {}
 
   public record AlarmLine(
       String id,

@@ -126,7 +126,7 @@ class LeakTestRunTest {
 
   @Test
   void inLeakFallsWithTheDifferenceToTheRoom() {
-    LeakRate leak = new LeakRate(2e-9, true);
+    LeakRate leak = new LeakRate(2e-9, 1e-9, true);
     assertEquals(2e-9, leak.molPerS(0, 101_300), 1e-20);
     assertEquals(1e-9, leak.molPerS(50_650, 101_300), 1e-20);
     assertEquals(0, leak.molPerS(101_300, 101_300), 1e-20);

@@ -30,6 +30,12 @@ class RequestCodecTest {
               Integer.MAX_VALUE,
               Map.of("mass", 0.1 + 0.2, "tiny", Double.MIN_VALUE, "zero", -0.0, "no", Double.NaN),
               "a remark"),
+          new Request.Loss("b", 3.9e-3, 0, "spilled"),
+          new Request.Transfer("b", 3.8e-3, ""),
+          new Request.VesselChange("b", 2.5e-4, 1e-6, 8e-5, 1e-6, "tube B"),
+          new Request.SourceChange("b", 0.93, 0.01, 1.6e5, "concentrator"),
+          new Request.Addition("b", 1e-3, ""),
+          new Request.SampleTaken("b", 5e-5, "for weighing in a field"),
           new Request.PowerReturned("the service", 12345.678901234567),
           new Request.PowerReturned("the service", Double.POSITIVE_INFINITY),
           new Request.ShellTrouble("the service", "journal not writable", "disk full"));

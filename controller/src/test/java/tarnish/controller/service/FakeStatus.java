@@ -9,6 +9,7 @@ import tarnish.controller.service.Status.InterlockLine;
 import tarnish.controller.service.Status.LoopLine;
 import tarnish.controller.service.Status.OutputLine;
 import tarnish.controller.service.Status.OxygenLine;
+import tarnish.controller.service.Status.PairLine;
 import tarnish.controller.service.Status.PermitLine;
 import tarnish.controller.service.Status.ReadingLine;
 import tarnish.controller.service.Status.SoakLine;
@@ -60,7 +61,9 @@ final class FakeStatus {
                 0.625,
                 0.008,
                 9.84e-3,
-                0.12e-3),
+                0.12e-3,
+                List.of(new PairLine("Oxygen in the gas", "(98.9 ± 0.4) %")),
+                List.of()),
         scene == Scene.TRIPPED ? alarms() : List.of(),
         scene == Scene.ASKING ? ask() : null,
         idle

@@ -1,0 +1,33 @@
+package tarnish.controller.app;
+
+import java.util.stream.LongStream;
+import picocli.CommandLine.ITypeConverter;
+import picocli.CommandLine.TypeConversionException;
+
+/** Seeds written as {@code 1..100} or {@code 7}. */
+record SeedRange(long from, long to) {
+  private static final long COUNT_MAX = 100_000;
+
+  LongStream seeds() {
+    return LongStream.rangeClosed(from, to);
+  }
+
+  /** Reads a range. */
+  static final class Converter implements ITypeConverter<SeedRange> {
+    @Override
+    public SeedRange convert(String text) {
+      String[] ends = text.split("\\.\\.", -1);
+      try {
+        long from = Long.parseLong(ends[0].trim());
+        long to = ends.length == 1 ? from : Long.parseLong(ends[1].trim());
+        if (ends.length <= 2 && from <= to && to - from < COUNT_MAX) {
+          return new SeedRange(from, to);
+        }
+      } catch (NumberFormatException e) {
+        // Said below.
+      }
+      throw new TypeConversionException(
+          "'" + text + "' is no range of seeds; write one like 1..100, at most " + COUNT_MAX + ".");
+    }
+  }
+}

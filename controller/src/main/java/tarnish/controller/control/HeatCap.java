@@ -1,0 +1,41 @@
+package tarnish.controller.control;
+
+import tarnish.shared.gas.TwoZoneVolume;
+
+/**
+ * The largest pulse whose heat cannot carry the sample to its limit, even if all of its oxygen
+ * reacts at once and no heat is lost.
+ *
+ * <pre>
+ *   n_O2 |dH| = C (T_limit - margin - T)        C = 3 R per mol of atoms (Dulong and Petit)
+ * </pre>
+ *
+ * The boat and the glass take up heat too and are left out, so the bound is on the safe side.
+ */
+final class HeatCap {
+  private HeatCap() {}
+
+  /** Kept clear of the limit, in K: common practice. */
+  private static final double MARGIN_K = 10;
+
+  /** A pulse is not made smaller than this, in Pa; the alarm for a missing step needs some. */
+  private static final double LEAST_PA = 100;
+
+  /** The wanted step, or the largest that is allowed, in Pa. */
+  static double capped(double stepPa, TickWork work) {
+    if (work.recipe().reactionEnthalpyJPerMolO2().isEmpty()) {
+      return stepPa;
+    }
+    double heatJPerMol = StrictMath.abs(work.recipe().reactionEnthalpyJPerMolO2().getAsDouble());
+    double roomK = StrictMath.max(0, work.limits().sampleMaxK() - MARGIN_K - work.sampleK());
+    double oxygenMol = capacityJPerK(work) * roomK / StrictMath.max(1, heatJPerMol);
+    double gasMol = oxygenMol / StrictMath.max(0.01, work.gas.source().oxygenFraction());
+    double allowedPa = gasMol * TwoZoneVolume.GAS_CONSTANT / work.volumeOverTemperature();
+    return StrictMath.min(stepPa, StrictMath.max(LEAST_PA, allowedPa));
+  }
+
+  /** Of the charge alone, as if every formula unit were one atom: the least that it can be. */
+  private static double capacityJPerK(TickWork work) {
+    return 3 * TwoZoneVolume.GAS_CONSTANT * work.composition.amountMol();
+  }
+}
