@@ -126,8 +126,8 @@ class WiredBenchIT {
         List.of(Trouble.SILENT, Trouble.WRONG_END, Trouble.GARBAGE, Trouble.HALF, Trouble.SLOW)) {
       hold("unit " + trouble, () -> unit.set(trouble), () -> unit.set(Trouble.NONE), table, from);
     }
-    hold("board cable pulled", () -> boardLine.pull(), () -> putBack(boardLine, true), table, from);
     hold("unit cable pulled", () -> unitLine.pull(), () -> putBack(unitLine, false), table, from);
+    hold("board cable pulled", () -> boardLine.pull(), () -> putBack(boardLine, true), table, from);
 
     bench.submit(new Request.Abort(ME));
     await("aborted", () -> is("aborted"));
