@@ -12,6 +12,7 @@ import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
 import tarnish.controller.files.RigFile;
+import tarnish.shared.rig.Outputs;
 import tarnish.shared.rig.RigDescription;
 
 /** {@code bench}: walks through every channel and output of a rig, or calibrates a sensor. */
@@ -23,6 +24,8 @@ import tarnish.shared.rig.RigDescription;
             + " --calibrate compares one sensor with two references instead. No batch may run"
             + " meanwhile.")
 final class BenchCommand implements Callable<Integer> {
+  private static final double SETTLE_S = 4;
+
   @Option(names = "--rig", required = true, paramLabel = "FILE", description = "rig file")
   private Path rig;
 
@@ -72,6 +75,8 @@ final class BenchCommand implements Callable<Integer> {
         ServeCommand.maker(file, 1, data).make(file.rig(), LiveBench.noBatch(file.rig()), 1, null);
     try {
       BenchLook look = new BenchLook(file.rig(), bench, seconds);
+      // Ports are opened and first answers come meanwhile; what is silent then has something.
+      look.look(Outputs.OFF, SETTLE_S);
       if (calibrate != null) {
         new SensorCalibration(file.rig(), look, talk).run(calibrate, data);
       } else {

@@ -13,7 +13,6 @@ import com.digitalpetri.modbus.pdu.ReadHoldingRegistersRequest;
 import com.digitalpetri.modbus.pdu.ReadInputRegistersRequest;
 import com.digitalpetri.modbus.pdu.WriteSingleCoilRequest;
 import com.digitalpetri.modbus.pdu.WriteSingleRegisterRequest;
-import com.digitalpetri.modbus.serial.SerialPortTransportConfig;
 import com.digitalpetri.modbus.tcp.client.NettyTcpClientTransport;
 import java.io.IOException;
 import java.time.Duration;
@@ -41,7 +40,7 @@ final class ModbusDevice implements Device {
   private ModbusClient client;
 
   /** The line of {@code client}, null on a network: TCP answers name their question. */
-  private HeardTransport serial;
+  private RtuLine serial;
 
   ModbusDevice(DeviceSpec spec) {
     this.link = spec.link();
@@ -50,10 +49,8 @@ final class ModbusDevice implements Device {
 
   @Override
   public void open() throws DeviceTrouble {
-    if (link instanceof DeviceSpec.ModbusSerial serial) {
-      SerialPorts.listenUntilQuiet(serial.line(), quietMillis());
-    }
     connect();
+    forgetLateAnswers();
   }
 
   /**
@@ -91,16 +88,7 @@ final class ModbusDevice implements Device {
   }
 
   private ModbusClient serial(DeviceSpec.ModbusSerial serial) {
-    SerialPortTransportConfig.Builder config = new SerialPortTransportConfig.Builder();
-    this.serial =
-        new HeardTransport(
-            config
-                .setSerialPort(serial.line().port())
-                .setBaudRate(serial.line().baud())
-                .setDataBits(SerialPorts.DATA_BITS)
-                .setParity(SerialPorts.parity(serial.line().parity()))
-                .setStopBits(SerialPorts.stopBits(serial.line()))
-                .build());
+    this.serial = new RtuLine(serial.line());
     return ModbusRtuClient.create(this.serial, it -> it.setRequestTimeout(timeout));
   }
 

@@ -13,37 +13,11 @@ final class SerialPorts {
   /** Read timeouts of serial ports come in tenths of a second on Linux. */
   private static final int READ_MILLIS = 100;
 
-  private static final long LONGEST_LISTEN_MILLIS = 5_000;
-
   private SerialPorts() {}
 
   static void set(SerialPort port, SerialLine line) {
     port.setComPortParameters(line.baud(), DATA_BITS, stopBits(line), parity(line.parity()));
     port.setFlowControl(SerialPort.FLOW_CONTROL_DISABLED);
-  }
-
-  /**
-   * Reads and forgets what comes, until nothing has come for {@code quietMillis} or the patience is
-   * over.
-   */
-  static void listenUntilQuiet(SerialLine line, long quietMillis) throws DeviceTrouble {
-    SerialPort port = open(line);
-    byte[] buffer = new byte[256];
-    long end = System.nanoTime() + LONGEST_LISTEN_MILLIS * 1_000_000;
-    long quietSince = System.nanoTime();
-    try {
-      while (System.nanoTime() < end && System.nanoTime() - quietSince < quietMillis * 1_000_000) {
-        int count = port.readBytes(buffer, buffer.length);
-        if (count < 0) {
-          throw new DeviceTrouble(Kind.LOST, "the line went dead while listening");
-        }
-        if (count > 0) {
-          quietSince = System.nanoTime();
-        }
-      }
-    } finally {
-      port.closePort();
-    }
   }
 
   static SerialPort open(SerialLine line) throws DeviceTrouble {

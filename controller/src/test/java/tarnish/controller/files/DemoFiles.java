@@ -7,7 +7,8 @@ import java.util.List;
 
 /** The demonstration files as they ship on the class path. */
 final class DemoFiles {
-  static final List<String> RIGS = List.of("bench.rig.yaml", "catalyst.rig.yaml");
+  static final List<String> RIGS =
+      List.of("bench.rig.yaml", "catalyst.rig.yaml", "instruments.rig.yaml");
   static final List<String> BENCH_RECIPES =
       List.of(
           "copper-oxide.recipe.yaml",

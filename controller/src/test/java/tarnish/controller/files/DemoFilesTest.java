@@ -3,9 +3,13 @@ package tarnish.controller.files;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
+import tarnish.controller.devices.setup.DeviceSetup;
 import tarnish.shared.reading.Channel;
 import tarnish.shared.recipe.OxideMember;
 import tarnish.shared.recipe.Recipe;
@@ -13,6 +17,7 @@ import tarnish.shared.recipe.RepeatUntil;
 import tarnish.shared.recipe.Step;
 import tarnish.shared.recipe.StepCommon.Presence;
 import tarnish.shared.rig.RigDescription;
+import tarnish.shared.rig.Switch;
 
 class DemoFilesTest {
   private static RigDescription rig(String name) {
@@ -35,6 +40,31 @@ class DemoFilesTest {
     RigDescription catalyst = rig("catalyst.rig.yaml");
     assertTrue(recipe(DemoFiles.CATALYST_RECIPE, catalyst).invented());
     assertTrue(catalyst.invented());
+  }
+
+  @Test
+  void theTrialOfTheWiresFitsTheInstruments() {
+    RigFile file = RigReader.readFile("rig", DemoFiles.text("instruments.rig.yaml")).value();
+    assertTrue(recipe("instruments-short.recipe.yaml", file.rig()).invented());
+    assertEquals(RigDescription.Connection.DEVICES, file.rig().connection());
+    assertEquals(2, file.devices().orElseThrow().devices().size());
+    assertEquals(10, file.devices().orElseThrow().sources().size());
+  }
+
+  @Test
+  void theRigFileOfTheReferenceBenchNamesAllItsWiresButTheBarometers() throws IOException {
+    Path path = Path.of("../hardware-notes/reference-bench.rig.yaml");
+    ReadResult<RigFile> read = RigReader.readFile(path.toString(), Files.readString(path));
+    assertEquals(List.of(), read.faults());
+    DeviceSetup setup = read.value().devices().orElseThrow();
+    assertEquals(read.value().rig().sensors().size() - 1, setup.sources().size());
+    assertEquals(Switch.values().length, setup.sinks().size());
+    // With its barometer left out, it is a bench that can be run.
+    String real =
+        Files.readString(path)
+            .replace("connection: simulated", "connection: devices")
+            .replaceFirst("(?s)  room pressure:  .*?(?=  room oxygen:)", "");
+    assertEquals(List.of(), RigReader.readFile("real", real).faults());
   }
 
   @Test

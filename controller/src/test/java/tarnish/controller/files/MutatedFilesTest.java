@@ -32,7 +32,7 @@ class MutatedFilesTest {
       for (int i = 0; i < MUTANTS_PER_FILE; i++) {
         String mutant = mutant(text);
         String where = name + ", seed " + SEED + ", mutant " + i + ":\n" + mutant;
-        faulty += harmless(RigReader.read("f", mutant), mutant, where) ? 0 : 1;
+        faulty += harmless(RigReader.readFile("f", mutant), mutant, where) ? 0 : 1;
         harmless(RecipeReader.read("f", mutant, Optional.empty()), mutant, where);
         harmless(RecipeReader.read("f", mutant, Optional.of(bench)), mutant, where);
         assertFalse(FileCheck.check("f", mutant, Optional.of(bench)).lines().isEmpty(), where);

@@ -39,15 +39,18 @@ public final class Pi4jPorts implements BoardPorts {
     String id = "spi-" + bus + "-" + select;
     Context context = contexts.get();
     com.pi4j.io.spi.Spi spi =
-        context.create(
-            com.pi4j.io.spi.Spi.newConfigBuilder(context)
-                .id(id)
-                .bus(SpiBus.getByNumber(bus))
-                .address(select)
-                .chipSelect(SpiChipSelect.getByNumber(select))
-                .mode(SpiMode.getByNumber(mode))
-                .baud(hertz)
-                .build());
+        created(
+            context,
+            () ->
+                context.create(
+                    com.pi4j.io.spi.Spi.newConfigBuilder(context)
+                        .id(id)
+                        .bus(SpiBus.getByNumber(bus))
+                        .address(select)
+                        .chipSelect(SpiChipSelect.getByNumber(select))
+                        .mode(SpiMode.getByNumber(mode))
+                        .baud(hertz)
+                        .build()));
     return new Spi() {
       @Override
       public byte[] transfer(byte[] out) {
@@ -66,12 +69,26 @@ public final class Pi4jPorts implements BoardPorts {
     };
   }
 
+  /** A context whose only chip is not there is of no use, and would pile up with every try. */
+  private static <T> T created(Context context, Supplier<T> create) {
+    try {
+      return create.get();
+    } catch (RuntimeException | LinkageError e) {
+      context.shutdown();
+      throw e;
+    }
+  }
+
   @Override
   public I2c i2c(int bus, int address) {
     String id = "i2c-" + bus + "-" + address;
     Context context = contexts.get();
     I2C chip =
-        context.create(I2C.newConfigBuilder(context).id(id).bus(bus).device(address).build());
+        created(
+            context,
+            () ->
+                context.create(
+                    I2C.newConfigBuilder(context).id(id).bus(bus).device(address).build()));
     return new I2c() {
       @Override
       public void write(int register, int value) {
