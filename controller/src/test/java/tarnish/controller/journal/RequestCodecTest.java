@@ -30,6 +30,13 @@ class RequestCodecTest {
               Integer.MAX_VALUE,
               Map.of("mass", 0.1 + 0.2, "tiny", Double.MIN_VALUE, "zero", -0.0, "no", Double.NaN),
               "a remark"),
+          new Request.CheckIn("b", 7.5),
+          new Request.CheckOut("b"),
+          new Request.HandOver("b", "c", 0.25),
+          new Request.Shelve("b", "heater dead", 30, "known"),
+          new Request.Unshelve("b", "heater dead"),
+          new Request.Defeat("b", "door open", 5, "loading"),
+          new Request.Enforce("b", "door open"),
           new Request.PowerReturned("the service", 12345.678901234567),
           new Request.PowerReturned("the service", Double.POSITIVE_INFINITY),
           new Request.ShellTrouble("the service", "journal not writable", "disk full"));
