@@ -140,8 +140,7 @@ record ProofTrial(
             .on(ProofTrial::thin),
         fault("sample temperature lost", "ramp", 60, Fault.SAMPLE_THERMOCOUPLE_OPEN, 1),
         fault("oven temperature lost", "ramp", 60, Fault.OVEN_THERMOCOUPLE_OPEN, 1),
-        fault(
-            "second oven temperature lost", "ramp", 60, Fault.SECOND_OVEN_THERMOCOUPLE_OPEN, 1),
+        fault("second oven temperature lost", "ramp", 60, Fault.SECOND_OVEN_THERMOCOUPLE_OPEN, 1),
         fault("seal temperature lost", "ramp", 60, Fault.SEAL_SENSOR_OPEN, 1),
         fault("vessel pressure lost", "ramp", 60, Fault.PRESSURE_GAUGE_OPEN, 1),
         fault("second vessel pressure lost", "ramp", 60, Fault.SECOND_GAUGE_OPEN, 1),

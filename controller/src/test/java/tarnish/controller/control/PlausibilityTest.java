@@ -90,6 +90,7 @@ class PlausibilityTest {
     assertEquals(0, PlausibilityRules.of(quiet.build()).stillMillis(SAMPLE.ordinal()));
     assertTrue(
         InterlockTable.missing(quiet.build()).stream()
-            .anyMatch(row -> row.sentence().startsWith("sample temperature frozen: not available")));
+            .anyMatch(
+                row -> row.sentence().startsWith("sample temperature frozen: not available")));
   }
 }

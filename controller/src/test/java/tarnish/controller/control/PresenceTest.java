@@ -76,12 +76,10 @@ class PresenceTest {
   void aStepThatNeedsNobodyGoesOnOrPausesWhenTheCheckInRunsOutAsTheRecipeSays() {
     for (Recipe.Overdue overdue : Recipe.Overdue.values()) {
       Recipe.WhenAlone rule = new Recipe.WhenAlone(overdue, Optional.empty());
-      ControlBench bench =
-          alone(with(rule, TestSteps.ramp(500, 0.1)), new TestRig().build());
+      ControlBench bench = alone(with(rule, TestSteps.ramp(500, 0.1)), new TestRig().build());
       bench.tick(new Request.CheckIn("Bo", 0.1));
       bench.start().forSeconds(400);
-      BatchState wanted =
-          overdue == Recipe.Overdue.PAUSE ? BatchState.PAUSED : BatchState.RUNNING;
+      BatchState wanted = overdue == Recipe.Overdue.PAUSE ? BatchState.PAUSED : BatchState.RUNNING;
       assertEquals(wanted, bench.phase());
     }
   }
