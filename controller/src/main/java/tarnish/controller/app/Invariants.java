@@ -29,6 +29,9 @@ final class Invariants {
   /** Oxygen that no valve, uptake or gauge explains within one tick, in mol. */
   private static final double LEDGER_JUMP_MOL = 4e-4;
 
+  private static final double TICK_S = 0.25;
+  private static final double BOOKED_AFTER_S = 180;
+
   private static final List<Channel> BOOKED_BY =
       List.of(Channel.SAMPLE_TEMPERATURE, Channel.OVEN_TEMPERATURE, Channel.VESSEL_PRESSURE);
 
@@ -44,6 +47,7 @@ final class Invariants {
   private boolean holding;
   private int runsTripped;
   private double runawayK;
+  private double blindS = BOOKED_AFTER_S;
   private boolean skipLedger = true;
 
   Invariants(Plan plan) {
@@ -175,13 +179,14 @@ final class Invariants {
   }
 
   /**
-   * What the gauge did not show is booked at once when it is back, and a runaway really is that
-   * fast; both are no jumps of the ledger.
+   * What the gauge did not show is booked within minutes when it is back, and a runaway really is
+   * that fast; both are no jumps of the ledger.
    */
   private String ledger(ControlState was, Readings raw) {
     boolean blind = isBlind(raw);
-    boolean skip = skipLedger || blind || runawayK > 0 || was.lastMillis() < 0;
-    skipLedger = blind;
+    blindS = blind ? 0 : blindS + TICK_S;
+    boolean skip = skipLedger || blindS < BOOKED_AFTER_S || runawayK > 0 || was.lastMillis() < 0;
+    skipLedger = false;
     double jumpMol = StrictMath.abs(after.uptakeMol() - before.uptakeMol());
     if (!skip && !(jumpMol <= LEDGER_JUMP_MOL)) {
       return "the uptake jumped by " + jumpMol + " mol in one tick";

@@ -125,7 +125,11 @@ final class Oracles {
   }
 
   private void over(Plan whole, String row, Channel channel) {
-    add(whole, row, 0.5, () -> memory.believed(channel) && above(channel, limit(channel)));
+    add(
+        whole,
+        row,
+        0.5,
+        () -> memory.believed(channel) && !audit.doubts(channel) && above(channel, limit(channel)));
   }
 
   private double limit(Channel channel) {

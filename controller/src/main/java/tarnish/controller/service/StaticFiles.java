@@ -41,6 +41,7 @@ final class StaticFiles {
           "dom",
           "headline",
           "ledger",
+          "presence",
           "service",
           "start",
           "tables",

@@ -36,6 +36,13 @@ class RequestCodecTest {
           new Request.SourceChange("b", 0.93, 0.01, 1.6e5, "concentrator"),
           new Request.Addition("b", 1e-3, ""),
           new Request.SampleTaken("b", 5e-5, "for weighing in a field"),
+          new Request.CheckIn("b", 7.5),
+          new Request.CheckOut("b"),
+          new Request.HandOver("b", "c", 0.25),
+          new Request.Shelve("b", "heater dead", 30, "known"),
+          new Request.Unshelve("b", "heater dead"),
+          new Request.Defeat("b", "door open", 5, "loading"),
+          new Request.Enforce("b", "door open"),
           new Request.PowerReturned("the service", 12345.678901234567),
           new Request.PowerReturned("the service", Double.POSITIVE_INFINITY),
           new Request.ShellTrouble("the service", "journal not writable", "disk full"));
