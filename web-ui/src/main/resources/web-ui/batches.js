@@ -50,6 +50,8 @@ async function openPast(number) {
     byId('past').dataset.batch = number;
     say(byId('past-title'), `Batch ${number}: ${head.title}`);
     say(byId('past-note'), `Started ${wallTime(head.startedAt)}. ${head.note}. ${line.endState || 'No end yet'}.`);
+    byId('past-record').firstElementChild.href = `api/batches/${number}/record`;
+    show(byId('past-record'), Boolean(line.endState));
     showEvents(byId('past-events'), numbered(events));
     past = new Trend(byId('past-trend'), { batch: number, live: false });
     past.endS = line.lastMillis / 1000;

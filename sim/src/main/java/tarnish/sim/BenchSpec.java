@@ -75,6 +75,16 @@ public record BenchSpec(
         seed, heaterRatedW, thermal, gas, solid, other, sensorErrors, balanceNoiseKg);
   }
 
+  public BenchSpec withOven(double newHeaterRatedW, ThermalSpec other) {
+    return new BenchSpec(
+        seed, newHeaterRatedW, other, gas, solid, room, sensorErrors, balanceNoiseKg);
+  }
+
+  public BenchSpec withSeed(long other) {
+    return new BenchSpec(
+        other, heaterRatedW, thermal, gas, solid, room, sensorErrors, balanceNoiseKg);
+  }
+
   public BenchSpec withGas(GasSpec other) {
     return new BenchSpec(
         seed, heaterRatedW, thermal, other, solid, room, sensorErrors, balanceNoiseKg);

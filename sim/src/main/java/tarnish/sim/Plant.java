@@ -54,6 +54,7 @@ final class Plant {
   private double wallRoom;
   private double vesselSeal;
   private double heaterW;
+  private double sampleHeatW;
   private double roomK;
   private double rateFactor;
 
@@ -99,6 +100,7 @@ final class Plant {
 
   void prepare(PlantInputs in) {
     heaterW = in.heaterW;
+    sampleHeatW = in.sampleHeatW;
     roomK = in.roomK;
     rateFactor = in.rateFactor;
     wallRoom = thermal.wallRoomWPerK() + (in.doorOpen ? thermal.doorOpenWPerK() : 0);
@@ -134,7 +136,7 @@ final class Plant {
     dy[OXYGEN_GAINED] = gas.oxygenMolPerS;
     dy[INERT_GAINED] = gas.inertMolPerS + gas.adsorbedMolPerS;
     dy[UPTAKE] = solid.uptakeMolPerS;
-    heat(y, dy, solid.heatW);
+    heat(y, dy, solid.heatW + sampleHeatW);
   }
 
   private void heat(double[] y, double[] dy, double reactionW) {

@@ -4,6 +4,9 @@ package tarnish.sim;
 final class PlantInputs {
   double heaterW;
 
+  /** Heat put into the sample by other means than reaction, in W. */
+  double sampleHeatW;
+
   /** Openings of the gas paths, 0 shut to 1 open. */
   double oxygenOpening;
 

@@ -51,6 +51,12 @@ public final class SimulatedRig implements Rig {
   private double heartbeatTimeoutS = Double.POSITIVE_INFINITY;
   private double heartbeatSeenS;
 
+  /** Heater power on its way to the element, one place per tick; empty where there is no delay. */
+  private final double[] delayedW;
+
+  private int delayedAt;
+  private double wantedW;
+
   /** A bench drawn around the description: see {@link BenchSpec#drawn}. */
   public SimulatedRig(RigDescription rig, Recipe recipe, long seed) {
     this(BenchSpec.drawn(rig, recipe, seed), rig);
@@ -63,6 +69,7 @@ public final class SimulatedRig implements Rig {
     this.y = plant.initialState(spec);
     this.stepper = new Stepper(plant, y);
     this.balance = new SeededNoise(spec.seed(), 3);
+    this.delayedW = new double[(int) StrictMath.round(spec.thermal().heaterDelayS() / TICK_S)];
     this.sourcePa = spec.gas().oxygenSupplyPa();
     this.sourceFraction = spec.gas().oxygenFraction();
     updateRoom();
@@ -119,10 +126,29 @@ public final class SimulatedRig implements Rig {
     if (changed) {
       applyChanges();
     }
+    if (delayedW.length > 0) {
+      delayHeater();
+    }
     stepper.advance(seconds);
     timeS += seconds;
     takeTrueValues();
     sensors.advance(trueValues, seconds);
+  }
+
+  private void delayHeater() {
+    inputs.heaterW = delayedW[delayedAt];
+    delayedW[delayedAt] = wantedW;
+    delayedAt = (delayedAt + 1) % delayedW.length;
+    plant.prepare(inputs);
+  }
+
+  /** Warms the sample by other means than a reaction, as a test heater would, in W. */
+  public void heatSample(double powerW) {
+    if (!(powerW >= 0) || Double.isInfinite(powerW)) {
+      throw new IllegalArgumentException("a test heater needs 0 W or more, got " + powerW);
+    }
+    inputs.sampleHeatW = powerW;
+    changed = true;
   }
 
   private void updateRoom() {
@@ -138,7 +164,10 @@ public final class SimulatedRig implements Rig {
         stopPressed
             || faults.isOn(Fault.EMERGENCY_STOP_PRESSED)
             || timeS - heartbeatSeenS > heartbeatTimeoutS;
-    inputs.heaterW = cut ? 0 : spec.heaterRatedW() * heaterShare();
+    wantedW = cut ? 0 : spec.heaterRatedW() * heaterShare();
+    if (delayedW.length == 0) {
+      inputs.heaterW = wantedW;
+    }
     inputs.oxygenOpening = oxygenOpening(!cut && outputs.isOn(Switch.OXYGEN));
     inputs.oxygenSupplyPa =
         sourcePa

@@ -58,7 +58,8 @@ final class SpecDraw {
         near(t.vesselSealWPerK(), THERMAL_SPREAD),
         near(t.sealRoomWPerK(), THERMAL_SPREAD),
         near(t.wallRoomWPerK(), THERMAL_SPREAD),
-        t.doorOpenWPerK());
+        t.doorOpenWPerK(),
+        t.heaterDelayS());
   }
 
   private GasSpec gas(GasSpec g) {

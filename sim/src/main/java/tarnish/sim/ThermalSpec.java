@@ -15,6 +15,7 @@ package tarnish.sim;
  * @param sealRoomWPerK loss of the head to the room in W/K
  * @param wallRoomWPerK loss of the wall to the room in W/K
  * @param doorOpenWPerK extra loss of the wall to the room with the door open, in W/K
+ * @param heaterDelayS time until a change of the heater's outputs reaches the element, in s
  */
 public record ThermalSpec(
     double elementJPerK,
@@ -28,7 +29,38 @@ public record ThermalSpec(
     double vesselSealWPerK,
     double sealRoomWPerK,
     double wallRoomWPerK,
-    double doorOpenWPerK) {
+    double doorOpenWPerK,
+    double heaterDelayS) {
+
+  /** An oven whose heater answers at once. */
+  public ThermalSpec(
+      double elementJPerK,
+      double wallJPerK,
+      double vesselJPerK,
+      double sampleJPerK,
+      double sealJPerK,
+      Coupling elementWall,
+      Coupling wallVessel,
+      Coupling vesselSample,
+      double vesselSealWPerK,
+      double sealRoomWPerK,
+      double wallRoomWPerK,
+      double doorOpenWPerK) {
+    this(
+        elementJPerK,
+        wallJPerK,
+        vesselJPerK,
+        sampleJPerK,
+        sealJPerK,
+        elementWall,
+        wallVessel,
+        vesselSample,
+        vesselSealWPerK,
+        sealRoomWPerK,
+        wallRoomWPerK,
+        doorOpenWPerK,
+        0);
+  }
 
   /** Stefan-Boltzmann constant in W/(m² K⁴), exact digits of the 2019 SI (from memory). */
   static final double STEFAN_BOLTZMANN = 5.670374419e-8;

@@ -18,18 +18,25 @@ import tarnish.shared.reading.Readings;
 final class BenchRun {
   private final Plan plan;
   private final BatchBench bench;
+  private final GuardedRig guarded;
   private final Readings readings;
   private ControlState state;
 
   BenchRun(Plan plan, BatchBench bench, ControlState state) {
     this.plan = plan;
     this.bench = bench;
+    this.guarded = new GuardedRig(bench.rig(), plan.rig().safeOutputs());
     this.state = state;
     this.readings = new Readings(plan.rig().resolutions());
   }
 
   Plan plan() {
     return plan;
+  }
+
+  /** What a watchdog may shut at any moment. */
+  GuardedRig guarded() {
+    return guarded;
   }
 
   BatchBench bench() {
@@ -79,7 +86,7 @@ final class BenchRun {
     }
     for (Request request : recorded.requests()) {
       if (request instanceof Request.PowerReturned) {
-        bench.rig().write(plan.rig().safeOutputs());
+        guarded.write(plan.rig().safeOutputs());
       }
     }
     bench.pass((recorded.millis() - millis()) / 1000.0);
@@ -90,7 +97,7 @@ final class BenchRun {
 
   /** The first tick after an outage in which the bench stood alone with everything off. */
   Turn tickAfterOutage(Request.PowerReturned returned, List<Request> requests) {
-    bench.rig().write(plan.rig().safeOutputs());
+    guarded.write(plan.rig().safeOutputs());
     long outageMillis = Math.round(returned.outageS() * 1000);
     return tickAt(millis() + Math.max(plan.rig().tickMillis(), outageMillis), requests);
   }
@@ -99,7 +106,7 @@ final class BenchRun {
     OpenQuestion question = state.question();
     Turn turn = Control.tick(plan, state, readings, requests, nowMillis);
     state = turn.state();
-    bench.rig().write(turn.outputs());
+    guarded.write(turn.outputs());
     if (question != null && isAnswered(question, turn.events())) {
       bench.answered(question);
     }

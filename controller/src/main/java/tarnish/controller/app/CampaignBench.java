@@ -103,7 +103,7 @@ final class CampaignBench {
           .append(between(1, 2))
           .append(", evacuate to: 5 mbar, time limit: 20 min}\n");
     }
-    text.append("  - evacuate: {to: 1 mbar, time limit: 20 min}\n");
+    text.append("  - evacuate: {to: 2.5 mbar, time limit: 20 min}\n");
     text.append("  - leak test: {settle: 1 min, watch: ")
         .append(between(3, 6))
         .append(" min, rise at most: 0.1 mbar/min}\n");

@@ -140,7 +140,7 @@ final class CampaignRun {
 
   private void begin(Incident each) {
     bench.inject(each.fault(), each.severity());
-    watch.faultBegins(run.millis());
+    watch.faultBegins(each.fault(), run.millis());
   }
 
   private static Request trouble(String row) {

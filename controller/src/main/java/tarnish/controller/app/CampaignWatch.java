@@ -10,6 +10,7 @@ import tarnish.controller.control.Request;
 import tarnish.controller.control.Turn;
 import tarnish.shared.reading.Readings;
 import tarnish.shared.rig.Switch;
+import tarnish.sim.Fault;
 import tarnish.sim.SimulatedRig;
 import tarnish.sim.Truth;
 
@@ -56,8 +57,11 @@ final class CampaignWatch {
     return trips;
   }
 
-  void faultBegins(long nowMillis) {
+  void faultBegins(Fault fault, long nowMillis) {
     faultMillis = nowMillis;
+    if (fault == Fault.RUNAWAY) {
+      invariants.runawayBegins(bench.truth().oxygenMol(), bench.spec().thermal().sampleJPerK());
+    }
   }
 
   /** Time was skipped: what was watched over a while begins anew. */

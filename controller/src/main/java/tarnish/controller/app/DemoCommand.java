@@ -22,8 +22,8 @@ import picocli.CommandLine.Spec;
         "Starts the invented copper oxide batch on a simulated bench and serves its page."
             + " The questions on the way are yours to answer.")
 final class DemoCommand implements Callable<Integer> {
-  private static final String RIG = "bench.rig.yaml";
-  private static final String RECIPE = "copper-oxide.recipe.yaml";
+  static final String RIG = "bench.rig.yaml";
+  static final String RECIPE = "copper-oxide.recipe.yaml";
   private static final String[] RECIPES = {
     RECIPE, "copper-oxide-two-weeks.recipe.yaml", "barium-peroxide.recipe.yaml"
   };

@@ -72,6 +72,11 @@ final class LiveBench implements Bench, AutoCloseable {
   private volatile SetpointTrace trace = new SetpointTrace();
   private volatile Status status;
   private volatile boolean closing;
+  private volatile GuardedRig guarded;
+  private final LoopWatchdog watchdog = new LoopWatchdog(() -> guarded, System::nanoTime);
+  private final SystemdNotifier systemd =
+      SystemdNotifier.of(System.getenv(), watchdog::progress, SystemdNotifier::command);
+  private final ClockWatch clocks = new ClockWatch(System::currentTimeMillis, System::nanoTime);
 
   // Touched by the loop thread only, from here on.
   private BenchRun run;
@@ -99,7 +104,19 @@ final class LiveBench implements Bench, AutoCloseable {
       long seed,
       double speed,
       boolean standInPauses,
-      BatchBench.Maker maker) {}
+      BatchBench.Maker maker) {
+
+    /** On a simulated bench. */
+    Settings(
+        RigDescription rig,
+        String rigText,
+        Map<String, String> recipes,
+        long seed,
+        double speed,
+        boolean standInPauses) {
+      this(rig, rigText, recipes, seed, speed, standInPauses, SimulatedBench::make);
+    }
+  }
 
   private LiveBench(Settings settings, SqliteJournal journal, String version) {
     rig = settings.rig();
@@ -129,7 +146,9 @@ final class LiveBench implements Bench, AutoCloseable {
       throw e;
     }
     bench.publish();
+    bench.watchdog.start();
     bench.thread.start();
+    bench.systemd.start();
     return bench;
   }
 
@@ -201,6 +220,11 @@ final class LiveBench implements Bench, AutoCloseable {
     return journal;
   }
 
+  @Override
+  public long journalBytes() {
+    return journal.bytes();
+  }
+
   /** Waits until the loop has ended with everything off. */
   @Override
   public void close() {
@@ -225,7 +249,9 @@ final class LiveBench implements Bench, AutoCloseable {
       LOG.error("The control loop has failed; every output is off.", e);
       throw e;
     } finally {
-      run.bench().close();
+      systemd.close();
+      watchdog.close();
+      guarded.close();
     }
   }
 
@@ -262,13 +288,36 @@ final class LiveBench implements Bench, AutoCloseable {
       if (due > 0) {
         publish();
       }
+      watchdog.tickDone();
       Thread.sleep(WAKE_MILLIS);
     }
   }
 
+  /** What the watchdogs of the shell have seen goes to control, which then trips by its table. */
+  private void reportTroubles() {
+    if (watchdog.takeTrip()) {
+      queue.offer(
+          new Request.ShellTrouble(
+              SHELL,
+              InterlockTable.LOOP_OVERRUN,
+              "The watchdog had shut the bench after "
+                  + LoopWatchdog.PATIENCE_MILLIS
+                  + " ms without a tick."));
+    }
+    clocks
+        .look()
+        .ifPresent(row -> queue.offer(new Request.ShellTrouble(SHELL, row, "Seen by the shell.")));
+  }
+
   private void timedTick() {
     long before = System.nanoTime();
+    reportTroubles();
+    boolean shut = guarded.isBarred();
     tick();
+    if (shut) {
+      guarded.lift();
+    }
+    watchdog.tickDone();
     double millis = (System.nanoTime() - before) / 1e6;
     ticks++;
     worstMillis = Math.max(worstMillis, millis);
@@ -372,6 +421,7 @@ final class LiveBench implements Bench, AutoCloseable {
     Plan plan = Plan.of(wanted.recipe(), rig);
     BatchBench bench = maker.make(rig, wanted.recipe(), seed, run.bench());
     run = new BenchRun(plan, bench, ControlState.initial(plan, before));
+    guarded = run.guarded();
     startedAt = OffsetDateTime.now(ZoneOffset.UTC).truncatedTo(ChronoUnit.SECONDS);
     batch =
         journal.begin(
@@ -417,6 +467,7 @@ final class LiveBench implements Bench, AutoCloseable {
     Plan plan = Plan.of(nothing, rig);
     BatchBench bench = maker.make(rig, nothing, seed, null);
     run = new BenchRun(plan, bench, ControlState.initial(plan));
+    guarded = run.guarded();
     startedAt = OffsetDateTime.now(ZoneOffset.UTC).truncatedTo(ChronoUnit.SECONDS);
   }
 
@@ -439,6 +490,7 @@ final class LiveBench implements Bench, AutoCloseable {
     run =
         new BenchRun(
             plan, maker.make(itsRig, recipe, itsSeed, run.bench()), ControlState.initial(plan));
+    guarded = run.guarded();
     journal.playBack(
         number,
         recordedTick -> {

@@ -2,6 +2,7 @@ package tarnish.controller.app;
 
 import java.util.concurrent.atomic.AtomicLong;
 import java.util.function.LongSupplier;
+import java.util.function.Supplier;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -19,7 +20,7 @@ final class LoopWatchdog implements AutoCloseable {
   private static final long LOOK_MILLIS = 100;
   private static final long NANOS_PER_MILLI = 1_000_000;
 
-  private final GuardedRig rig;
+  private final Supplier<GuardedRig> rig;
   private final LongSupplier nanos;
   private final AtomicLong lastNanos;
   private final AtomicLong progress = new AtomicLong();
@@ -27,7 +28,11 @@ final class LoopWatchdog implements AutoCloseable {
   private volatile boolean closing;
   private volatile boolean tripped;
 
-  LoopWatchdog(GuardedRig rig, LongSupplier nanos) {
+  /**
+   * @param rig the bench as it is now; called from any thread
+   * @param nanos monotonic time in ns
+   */
+  LoopWatchdog(Supplier<GuardedRig> rig, LongSupplier nanos) {
     this.rig = rig;
     this.nanos = nanos;
     lastNanos = new AtomicLong(nanos.getAsLong());
@@ -60,9 +65,10 @@ final class LoopWatchdog implements AutoCloseable {
   /** One look; what the thread does ten times a second. */
   void look() {
     long idleMillis = (nanos.getAsLong() - lastNanos.get()) / NANOS_PER_MILLI;
-    if (idleMillis > PATIENCE_MILLIS && !rig.isBarred()) {
+    GuardedRig now = rig.get();
+    if (idleMillis > PATIENCE_MILLIS && !now.isBarred()) {
       tripped = true;
-      rig.bar();
+      now.bar();
       LOG.error("The control loop has not come for {} ms; every output is off.", idleMillis);
     }
   }

@@ -18,15 +18,22 @@ import tarnish.controller.journal.JournalException;
       DemoCommand.class,
       ServeCommand.class,
       RehearseCommand.class,
+      IdentifyCommand.class,
+      OvensCommand.class,
       CheckCommand.class,
       PlanCommand.class,
       ExportCommand.class,
+      RecordCommand.class,
+      NotifyCommand.class,
+      IdleCommand.class,
+      WarmUpCommand.class,
       ReplayCommand.class,
       CoverageCommand.class,
       StallsCommand.class,
       CampaignCommand.class,
       BenchCommand.class,
-      InstrumentsCommand.class
+      InstrumentsCommand.class,
+      ProofTestCommand.class
     })
 public final class Main implements Runnable {
   static final int DONE = 0;

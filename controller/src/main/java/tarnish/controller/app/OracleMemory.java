@@ -17,6 +17,7 @@ final class OracleMemory {
   private static final double TICK_S = 0.25;
   private static final double RATE_S = 10;
   private static final double RAMP_WINDOW_S = 120;
+  private static final double COOLEST_S = 120;
 
   /** Gas that came in longer ago than this may be accounted for by now. */
   private static final double MARK_S = 30;
@@ -44,6 +45,7 @@ final class OracleMemory {
   private double fillFromPa;
   private double shutForS;
   private double shutMol;
+  private double coolestAtS;
   private double markedS;
   private double markWallK;
   private double markSampleK;
@@ -156,8 +158,10 @@ final class OracleMemory {
     boolean zero = told.heaterPerMille() == 0 && !told.isOn(Switch.HEATER);
     boolean steady = zero && tellsSampleAndOven();
     zeroForS = count(steady, zeroForS);
-    if (zeroForS <= 65 || truth.wallK() < coolestWallK) {
+    boolean old = zeroForS - coolestAtS >= COOLEST_S;
+    if (zeroForS <= 65 || old || truth.wallK() < coolestWallK) {
       coolestWallK = truth.wallK();
+      coolestAtS = zeroForS;
     }
     boolean dead =
         told.heaterPerMille() >= 950

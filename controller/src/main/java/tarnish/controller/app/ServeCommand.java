@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Map;
+import java.util.Optional;
 import java.util.TreeMap;
 import java.util.concurrent.Callable;
 import java.util.stream.Stream;
@@ -11,7 +12,9 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
+import tarnish.controller.files.NoticeSettings;
 import tarnish.controller.files.RigFile;
+import tarnish.controller.notify.Outside;
 import tarnish.shared.rig.RigDescription;
 
 /** {@code serve}: the service for one rig. */
@@ -21,6 +24,7 @@ import tarnish.shared.rig.RigDescription;
     description = "Runs the bench of a rig file and serves its page on this machine.")
 final class ServeCommand implements Callable<Integer> {
   private static final String RECIPE_ENDING = ".recipe.yaml";
+  private static final String NOTIFY = "notify.yaml";
 
   @Option(names = "--rig", required = true, paramLabel = "FILE", description = "rig file")
   private Path rig;
@@ -60,6 +64,16 @@ final class ServeCommand implements Callable<Integer> {
       description = "times real time, simulated bench only (default: ${DEFAULT-VALUE})")
   private double speed;
 
+  @Option(
+      names = "--notify",
+      paramLabel = "FILE",
+      description =
+          "whom to tell when something needs a person (default: "
+              + NOTIFY
+              + " in the folder of the record, if there is one; without it nothing leaves this"
+              + " machine)")
+  private Path notify;
+
   @Spec private CommandSpec spec;
 
   @Override
@@ -69,7 +83,19 @@ final class ServeCommand implements Callable<Integer> {
     LiveBench.Settings settings =
         new LiveBench.Settings(
             file.rig(), rigText, recipes(), seed, speed, false, maker(file, speed, data));
-    Service.run(settings, data, port, spec.commandLine().getOut(), (bench, served) -> {});
+    Path notices = notify != null ? notify : data.resolve(NOTIFY);
+    boolean tells = notify != null || Files.exists(notices);
+    Optional<NoticeSettings> whomToTell =
+        tells ? Optional.of(NotifyCommand.read(notices)) : Optional.empty();
+    Service.run(
+        settings,
+        data,
+        port,
+        spec.commandLine().getOut(),
+        (bench, served) -> {
+          Watchdog.startIfAsked(() -> bench.status().loop().ticks());
+          whomToTell.ifPresent(it -> tell(it, bench));
+        });
     return Main.DONE;
   }
 
@@ -83,6 +109,15 @@ final class ServeCommand implements Callable<Integer> {
           "--speed is " + speed + "; a real bench runs at 1. Only a simulated one can be hurried.");
     }
     return (rig, recipe, seed, before) -> before != null ? before : DeviceBench.open(file, data);
+  }
+
+  /** Its threads are daemons, and what waits is on the disk: the process just ends. */
+  private void tell(NoticeSettings whomToTell, LiveBench bench) {
+    try {
+      Outside.start(whomToTell, bench, data);
+    } catch (IllegalArgumentException e) {
+      throw new CommandFailure(e.getMessage());
+    }
   }
 
   private Map<String, String> recipes() {

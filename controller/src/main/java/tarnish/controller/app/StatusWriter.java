@@ -193,6 +193,9 @@ final class StatusWriter {
         Words.estimate(percent) + " %",
         conversion.value(),
         conversion.standardUncertainty(),
+        report.uptakeMol().value(),
+        report.uptakeMol().standardUncertainty(),
+
         more(report, forecasts.words(plan, state)),
         stalled(plan, state, readings));
   }

@@ -120,6 +120,11 @@ public final class Audit {
     return state.run() instanceof SoakRun soak ? soak.step() : null;
   }
 
+  /** Whether a channel's value is not believed although its device calls it good. */
+  public boolean doubts(tarnish.shared.reading.Channel channel) {
+    return state.signs().plausibility().doubt(channel) != null;
+  }
+
   public double uptakeMol() {
     return state.gas().uptakeMol();
   }

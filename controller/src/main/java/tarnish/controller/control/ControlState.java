@@ -56,6 +56,11 @@ public record ControlState(
 
   static final double HEATER_OFF = -1;
 
+  /** Place of the present step in the program, from 0. */
+  public int stepPosition() {
+    return cursor.position();
+  }
+
   /** The state before the first tick of a batch. */
   public static ControlState initial(Plan plan) {
     return new ControlState(

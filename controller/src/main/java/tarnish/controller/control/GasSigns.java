@@ -11,9 +11,11 @@ import tarnish.shared.rig.Switch;
  * @param sinceMillis since when
  * @param startPa pressure then
  * @param reference state of the gas at the beginning of the present window
+ * @param recent the same for a shorter window
  * @param slowRise whether the pressure rose over a whole window with every valve shut
  */
-record GasSigns(Doing doing, long sinceMillis, double startPa, Mark reference, boolean slowRise) {
+record GasSigns(
+    Doing doing, long sinceMillis, double startPa, Mark reference, Mark recent, boolean slowRise) {
 
   /** What the valves do, as far as it matters here. */
   enum Doing {
@@ -28,7 +30,7 @@ record GasSigns(Doing doing, long sinceMillis, double startPa, Mark reference, b
   /** Pressure, temperatures and p V/T at a moment. */
   record Mark(long millis, double pressurePa, double sampleK, double ovenK, double amount) {}
 
-  static final GasSigns NONE = new GasSigns(Doing.UNSEEN, -1, 0, null, false);
+  static final GasSigns NONE = new GasSigns(Doing.UNSEEN, -1, 0, null, null, false);
 
   /** Valve and gauge have come to rest. */
   private static final long REST_MILLIS = 2_000;
@@ -36,6 +38,8 @@ record GasSigns(Doing doing, long sinceMillis, double startPa, Mark reference, b
   private static final long WINDOW_MILLIS = 300_000;
 
   /** Once gas comes in it is looked at more often, so that its end is seen soon. */
+  private static final long RECENT_MILLIS = 30_000;
+
   private static final long FOLLOW_MILLIS = 60_000;
 
   /** Rise that is at once too much, and one that is too much over a whole window, in Pa. */
@@ -67,7 +71,7 @@ record GasSigns(Doing doing, long sinceMillis, double startPa, Mark reference, b
   GasSigns step(TickWork work, long nowMillis, boolean gap) {
     Doing now = doing(work.outputsBefore);
     if (gap || now != doing) {
-      return new GasSigns(now, nowMillis, work.pressurePa(), null, false);
+      return new GasSigns(now, nowMillis, work.pressurePa(), null, null, false);
     }
     if (doing == Doing.PUMPING || doing == Doing.VENTING) {
       return pulling(work, nowMillis);
@@ -82,7 +86,7 @@ record GasSigns(Doing doing, long sinceMillis, double startPa, Mark reference, b
         doing == Doing.PUMPING
             ? pressurePa < PUMP_SHARE * startPa
             : overRoom(pressurePa, work) < VENT_SHARE * overRoom(startPa, work);
-    return pulls ? new GasSigns(doing, nowMillis, pressurePa, null, false) : this;
+    return pulls ? new GasSigns(doing, nowMillis, pressurePa, null, null, false) : this;
   }
 
   private static double overRoom(double pressurePa, TickWork work) {
@@ -94,14 +98,22 @@ record GasSigns(Doing doing, long sinceMillis, double startPa, Mark reference, b
       return this;
     }
     if (reference == null) {
-      return new GasSigns(doing, sinceMillis, work.pressurePa(), mark(work, nowMillis), slowRise);
+      Mark first = mark(work, nowMillis);
+      return new GasSigns(doing, sinceMillis, work.pressurePa(), first, first, slowRise);
     }
-    long windowMillis = slowRise || risesFast(work) ? FOLLOW_MILLIS : WINDOW_MILLIS;
-    if (nowMillis - reference.millis < windowMillis) {
+    long windowMillis = slowRise ? FOLLOW_MILLIS : WINDOW_MILLIS;
+    if (nowMillis - reference.millis >= windowMillis) {
+      boolean rose = risePa(reference, work) > SLOW_PA + thermalPa(reference, work);
+      Mark next = mark(work, nowMillis);
+      return new GasSigns(doing, sinceMillis, startPa, next, next, rose);
+    }
+    if (nowMillis - recent.millis < RECENT_MILLIS) {
       return this;
     }
-    boolean rose = risePa(work) > SLOW_PA + thermalPa(work);
-    return new GasSigns(doing, sinceMillis, startPa, mark(work, nowMillis), rose);
+    Mark next = mark(work, nowMillis);
+    boolean rises = risesFast(work);
+    return new GasSigns(
+        doing, sinceMillis, startPa, rises ? next : reference, next, slowRise || rises);
   }
 
   private static Mark mark(TickWork work, long nowMillis) {
@@ -128,14 +140,13 @@ record GasSigns(Doing doing, long sinceMillis, double startPa, Mark reference, b
   }
 
   /** Rise of the pressure that no warming explains, since the window began, in Pa. */
-  private double risePa(TickWork work) {
-    return work.pressurePa() - reference.amount / work.volumeOverTemperature();
+  private static double risePa(Mark since, TickWork work) {
+    return work.pressurePa() - since.amount / work.volumeOverTemperature();
   }
 
-  private double thermalPa(TickWork work) {
+  private static double thermalPa(Mark since, TickWork work) {
     double movedK =
-        StrictMath.abs(work.sampleK() - reference.sampleK)
-            + StrictMath.abs(work.ovenK() - reference.ovenK);
+        StrictMath.abs(work.sampleK() - since.sampleK) + StrictMath.abs(work.ovenK() - since.ovenK);
     return THERMAL_SHARE * work.pressurePa() * movedK / work.ovenK();
   }
 
@@ -150,7 +161,7 @@ record GasSigns(Doing doing, long sinceMillis, double startPa, Mark reference, b
   }
 
   private boolean risesFast(TickWork work) {
-    return risePa(work) > FAST_PA + thermalPa(work);
+    return risePa(recent, work) > FAST_PA + thermalPa(recent, work);
   }
 
   /** Gas comes in and goes on past the pressure of the room: it comes from a supply. */

@@ -66,6 +66,9 @@ record HeatSigns(
   /** A climb that no oven of this kind can drive, in K/s. */
   private static final double CLIMBS_K_PER_S = 0.8;
 
+  /** A climb so fast that one window is enough, in K/s. */
+  private static final double LEAPS_K_PER_S = 3;
+
   private static final int GRIDS_TO_BELIEVE = 2;
 
   HeatSigns step(TickWork work, long nowMillis, boolean gap) {
@@ -106,6 +109,7 @@ record HeatSigns(
     double seconds = (nowMillis - gridMillis) / 1000.0;
     double sampleRate = (work.sampleK() - gridSampleK) / seconds;
     double ovenRate = (work.ovenK() - gridOvenK) / seconds;
+    int weight = sampleRate > LEAPS_K_PER_S ? GRIDS_TO_BELIEVE : 1;
     boolean runs =
         sampleRate > CLIMBS_K_PER_S
             || (work.sampleK() - work.ovenK() > AHEAD_K && sampleRate > AHEAD_CLIMBS_K_PER_S);
@@ -120,7 +124,7 @@ record HeatSigns(
         work.ovenK(),
         sampleRate,
         ovenRate,
-        runs ? StrictMath.min(runawayGrids + 1, GRIDS_TO_BELIEVE) : 0,
+        runs ? StrictMath.min(runawayGrids + weight, GRIDS_TO_BELIEVE) : 0,
         lag.step(work.sampleK(), work.ovenK(), nowMillis));
   }
 

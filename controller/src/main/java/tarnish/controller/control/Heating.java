@@ -16,14 +16,24 @@ final class Heating {
       work.regulator = RegulatorState.IDLE;
       return 0;
     }
-    Regulator regulator = new Regulator(work.plan.rig().regulation(), work.plan.rig().heater());
-    double measuredK = work.readings.value(work.plan.rig().regulation().controlled());
-    Regulator.Turn turn =
-        regulator.step(work.regulator, work.setpointK, measuredK, work.ovenK(), work.tickS);
+    Regulator.Turn turn = work.course != null ? byModel(work) : bySettings(work);
     work.regulator = turn.state();
     if (turn.relayOn()) {
       work.demand(Switch.HEATER);
     }
     return turn.perMille();
+  }
+
+  private static Regulator.Turn bySettings(TickWork work) {
+    double measuredK = work.readings.value(work.plan.rig().regulation().controlled());
+    return work.plan
+        .regulator()
+        .step(work.regulator, work.setpointK, measuredK, work.ovenK(), work.tickS);
+  }
+
+  private static Regulator.Turn byModel(TickWork work) {
+    return work.plan
+        .modelRegulator()
+        .step(work.regulator, work.course, work.sampleK(), work.ovenK(), work.roomK(), work.tickS);
   }
 }

@@ -18,6 +18,8 @@ import tarnish.shared.rig.SensorDescription;
  * @param topSoakK highest soak temperature of the recipe, 0 where it has none
  * @param gaugeNoisePa standard deviation of one pressure reading
  * @param plausibility what can be believed of each sensor
+ * @param regulator of the temperature without a model
+ * @param modelRegulator of the temperature by the rig's model; null where it has none
  */
 public record Plan(
     Recipe recipe,
@@ -27,7 +29,9 @@ public record Plan(
     GasModel gasModel,
     double topSoakK,
     double gaugeNoisePa,
-    PlausibilityRules plausibility) {
+    PlausibilityRules plausibility,
+    Regulator regulator,
+    ModelRegulator modelRegulator) {
 
   public static Plan of(Recipe recipe, RigDescription rig) {
     return new Plan(
@@ -38,20 +42,33 @@ public record Plan(
         GasModel.of(rig),
         topSoakK(recipe.steps()),
         rig.sensor(Channel.VESSEL_PRESSURE).map(SensorDescription::noise).orElse(0.0),
-        PlausibilityRules.of(rig));
+        PlausibilityRules.of(rig),
+        new Regulator(rig.regulation(), rig.heater()),
+        rig.regulation()
+            .model()
+            .map(model -> new ModelRegulator(rig.regulation(), model.model(), rig.heater()))
+            .orElse(null));
   }
 
   /** The same without one row of the interlock table: only to show that a campaign misses it. */
   public Plan without(String interlock) {
+    return with(
+        interlocks.stream().filter(row -> !row.id().equals(interlock)).toList(), plausibility);
+  }
+
+  /** The same with another table and other rules of what to believe. */
+  Plan with(List<InterlockRow> otherInterlocks, PlausibilityRules otherPlausibility) {
     return new Plan(
         recipe,
         rig,
         program,
-        interlocks.stream().filter(row -> !row.id().equals(interlock)).toList(),
+        otherInterlocks,
         gasModel,
         topSoakK,
         gaugeNoisePa,
-        plausibility);
+        otherPlausibility,
+        regulator,
+        modelRegulator);
   }
 
   private static double topSoakK(List<Step> steps) {

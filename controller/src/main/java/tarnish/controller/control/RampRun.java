@@ -11,7 +11,7 @@ record RampRun(Step.Ramp step) implements StepRun {
   public StepRun step(TickWork work) {
     Setpoint.move(work, step.toK(), step.rateKPerS());
     boolean there =
-        work.setpointK == step.toK() && StrictMath.abs(work.sampleK() - step.toK()) <= NEAR_K;
+        Setpoint.isAt(step.toK(), work) && StrictMath.abs(work.sampleK() - step.toK()) <= NEAR_K;
     return there ? new Done("at " + Words.temperature(work.sampleK())) : this;
   }
 

@@ -60,7 +60,9 @@ final class Regulator {
     if (!pushesOut) {
       integral += gain / settings.integralS() * error * tickS;
     }
-    return drive(setpointK, integral, filteredK, rateKPerS, duty, fresh, state, tickS);
+    RegulatorState next =
+        new RegulatorState(true, setpointK, integral, filteredK, rateKPerS, 0, 0, false);
+    return drive(heater, next, duty, fresh, state, tickS);
   }
 
   private double leadShare(double leadK) {
@@ -69,16 +71,20 @@ final class Regulator {
   }
 
   /** Neither the time on nor the rest of the window, which is off, may be too short. */
-  private boolean mayOpen(double windowS) {
+  private static boolean mayOpen(Heater heater, double windowS) {
     return windowS >= heater.minimumSwitchS()
         && heater.windowS() - windowS >= heater.minimumSwitchS();
   }
 
-  private Turn drive(
-      double setpointK,
-      double integral,
-      double filteredK,
-      double rateKPerS,
+  /**
+   * Gives a duty to the actuator, time-proportioned for a relay.
+   *
+   * @param next state after this tick but for the relay
+   * @param fresh whether the heater stood before this tick
+   */
+  static Turn drive(
+      Heater heater,
+      RegulatorState next,
       double duty,
       boolean fresh,
       RegulatorState state,
@@ -94,13 +100,10 @@ final class Regulator {
       windowS = 0;
       owedS = StrictMath.max(-heater.windowS(), owedS) + duty * heater.windowS();
       relayOn = owedS >= heater.minimumSwitchS();
-    } else if (relayOn && owedS <= tickS / 2 && mayOpen(windowS)) {
+    } else if (relayOn && owedS <= tickS / 2 && mayOpen(heater, windowS)) {
       relayOn = false;
     }
-    RegulatorState next =
-        new RegulatorState(
-            true, setpointK, integral, filteredK, rateKPerS, windowS, owedS, relayOn);
     boolean on = heater.actuator() == Heater.Actuator.RELAY ? relayOn : perMille > 0;
-    return new Turn(next, perMille, on);
+    return new Turn(next.withRelay(windowS, owedS, relayOn), perMille, on);
   }
 }

@@ -11,6 +11,12 @@ package tarnish.controller.control;
  * @param windowS time since the relay's window began, in s
  * @param owedS on-time that the relay still owes, in s
  * @param relayOn whether the relay is on
+ * @param rampK where the recipe's straight ramp stands, in K; this and the rest: with a model only
+ * @param firstK the ramp behind one lag, in K
+ * @param secondK the ramp behind two lags, in K; behind three it is the setpoint
+ * @param lagS each of those lags, in s
+ * @param ovenIntegralK integral part of the wanted oven temperature, in K
+ * @param progress how fast time passes for the setpoint, 0 to 1
  */
 public record RegulatorState(
     boolean active,
@@ -20,6 +26,57 @@ public record RegulatorState(
     double filteredRateKPerS,
     double windowS,
     double owedS,
-    boolean relayOn) {
+    boolean relayOn,
+    double rampK,
+    double firstK,
+    double secondK,
+    double lagS,
+    double ovenIntegralK,
+    double progress) {
   static final RegulatorState IDLE = new RegulatorState(false, 0, 0, 0, 0, 0, 0, false);
+
+  /** The state of a regulator without a model. */
+  RegulatorState(
+      boolean active,
+      double setpointK,
+      double integral,
+      double filteredK,
+      double filteredRateKPerS,
+      double windowS,
+      double owedS,
+      boolean relayOn) {
+    this(
+        active,
+        setpointK,
+        integral,
+        filteredK,
+        filteredRateKPerS,
+        windowS,
+        owedS,
+        relayOn,
+        setpointK,
+        setpointK,
+        setpointK,
+        0,
+        0,
+        1);
+  }
+
+  RegulatorState withRelay(double newWindowS, double newOwedS, boolean on) {
+    return new RegulatorState(
+        active,
+        setpointK,
+        integral,
+        filteredK,
+        filteredRateKPerS,
+        newWindowS,
+        newOwedS,
+        on,
+        rampK,
+        firstK,
+        secondK,
+        lagS,
+        ovenIntegralK,
+        progress);
+  }
 }

@@ -24,6 +24,9 @@ final class RowList {
   /** So long must a cause be gone: a value at its limit must not chatter. */
   private static final double OFF_DELAY_S = 1;
 
+  /** A loose contact may give good values for a second or two. */
+  private static final double SENSOR_OFF_DELAY_S = 10;
+
   final RigDescription rig;
   private final List<InterlockRow> rows = new ArrayList<>();
   private final List<MissingRow> missing = new ArrayList<>();
@@ -53,11 +56,19 @@ final class RowList {
       Priority priority,
       String what,
       String todo) {
-    double offS =
-        cause instanceof Cause.Reported || cause instanceof Cause.LoopLate ? 0 : OFF_DELAY_S;
     rows.add(
         new InterlockRow(
-            id, cause, delayS, offS, Set.of(), effects, true, true, priority, what, todo));
+            id,
+            cause,
+            delayS,
+            offDelayS(cause),
+            Set.of(),
+            effects,
+            true,
+            true,
+            priority,
+            what,
+            todo));
   }
 
   /** A row that acts while its cause lasts and lets the batch go on. */
@@ -81,10 +92,17 @@ final class RowList {
       Priority priority,
       String what,
       String todo) {
-    double offS = cause instanceof Cause.Reported ? 0 : OFF_DELAY_S;
+    double offS = offDelayS(cause);
     rows.add(
         new InterlockRow(
             id, cause, delayS, offS, suppressedIn, effects, false, false, priority, what, todo));
+  }
+
+  private static double offDelayS(Cause cause) {
+    if (cause instanceof Cause.Reported || cause instanceof Cause.LoopLate) {
+      return 0;
+    }
+    return cause instanceof Cause.BadReading ? SENSOR_OFF_DELAY_S : OFF_DELAY_S;
   }
 
   void missing(String id, String why, String remains) {

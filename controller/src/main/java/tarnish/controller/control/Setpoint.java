@@ -4,9 +4,27 @@ package tarnish.controller.control;
 final class Setpoint {
   private Setpoint() {}
 
+  /** How near a rounded setpoint must be for a ramp to be at its end, in K. */
+  private static final double NEAR_K = 0.3;
+
+  /** Whether the setpoint has come to {@code toK}. */
+  static boolean isAt(double toK, TickWork work) {
+    return work.course == null
+        ? work.setpointK == toK
+        : work.course.rampK == toK && StrictMath.abs(work.setpointK - toK) <= NEAR_K;
+  }
+
   static void move(TickWork work, double toK, double rateKPerS) {
     if (work.setpointK == ControlState.HEATER_OFF) {
       work.setpointK = work.sampleK();
+      if (work.course != null) {
+        work.course.restart(work.setpointK);
+      }
+    }
+    if (work.course != null) {
+      work.course.move(toK, rateKPerS, work.roomK(), work.tickS);
+      work.setpointK = work.course.setpointK;
+      return;
     }
     double stepK = rateKPerS * work.tickS;
     double leftK = toK - work.setpointK;

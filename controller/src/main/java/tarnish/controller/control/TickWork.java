@@ -26,6 +26,10 @@ final class TickWork {
   double stepS;
   double setpointK;
   RegulatorState regulator;
+
+  /** The setpoint on its way; null where the oven has no model. */
+  final Course course;
+
   Pulse pulse;
   GasAccount gas;
   Composition composition;
@@ -63,6 +67,11 @@ final class TickWork {
     stepS = state.stepS();
     setpointK = state.setpointK();
     regulator = state.regulator();
+    course =
+        plan.modelRegulator() == null
+            ? null
+            : new Course(
+                plan.modelRegulator().model(), plan.rig().heater().dutyMax(), state.regulator());
     pulse = state.pulse();
     gas = state.gas();
     composition = state.composition();

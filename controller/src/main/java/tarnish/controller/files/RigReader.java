@@ -114,7 +114,7 @@ public final class RigReader {
     double ultimatePa = pump.quantity("ultimate pressure", Bound.PRESSURE, "0.3 mbar");
     Fields vent = group(top, "vent", "{conductance: 0.02 dm³/(s·bar)}", "conductance");
     double ventConductance = vent.quantity("conductance", Bound.CONDUCTANCE);
-    Regulation regulation = regulation(top);
+    Regulation regulation = regulation(top, vessel);
     Fields limits =
         group(top, "limits", "{attended: {...}, unattended: {...}}", "attended", "unattended");
     LimitsReader limitsReader = new LimitsReader(faults);
@@ -277,7 +277,7 @@ public final class RigReader {
         fields.quantity("critical ratio", Bound.SHARE, "0.3"));
   }
 
-  private Regulation regulation(Fields top) {
+  private Regulation regulation(Fields top, Vessel vessel) {
     Fields fields =
         group(
             top,
@@ -288,7 +288,8 @@ public final class RigReader {
             "integral",
             "derivative",
             "setpoint weight",
-            "oven lead at most");
+            "oven lead at most",
+            OvenModelReader.KEY);
     Channel[] choice = {Channel.SAMPLE_TEMPERATURE, Channel.OVEN_TEMPERATURE};
     return new Regulation(
         fields.word("controlled", choice, Channel::words),
@@ -296,6 +297,7 @@ public final class RigReader {
         fields.quantity("integral", Bound.SOME_TIME, "900 s"),
         fields.quantity("derivative", Bound.TIME, "60 s"),
         fields.quantity("setpoint weight", Bound.SHARE),
-        fields.quantity("oven lead at most", Bound.DIFFERENCE, "80 K"));
+        fields.quantity("oven lead at most", Bound.DIFFERENCE, "80 K"),
+        new OvenModelReader(faults).read(fields, vessel));
   }
 }

@@ -140,6 +140,12 @@ public final class SqliteJournal implements Journal {
     return read(connection -> SampleTable.end(connection, batch).lastWallTime());
   }
 
+  /** Size of the file on the disk with what is not yet merged into it, in bytes. */
+  public long bytes() {
+    String name = file.path.toString();
+    return new java.io.File(name).length() + new java.io.File(name + "-wal").length();
+  }
+
   @Override
   public void playBack(int batch, Consumer<RecordedTick> to) {
     double[] resolutions = read(c -> BatchTable.stored(c, batch).resolutionsOrNull());

@@ -42,4 +42,9 @@ public interface Bench {
   }
 
   Journal journal();
+
+  /** Size of the record on the disk in bytes; negative where it is not known. */
+  default long journalBytes() {
+    return -1;
+  }
 }

@@ -20,18 +20,26 @@ final class Reads {
   private static final long NEWEST = -1;
 
   private final Bench bench;
+  private final RecordPages records;
 
   Reads(Bench bench) {
     this.bench = bench;
+    records = new RecordPages(bench);
   }
 
   void addTo(RoutesConfig routes) {
     routes.get("/api/status", context -> answer(context, bench.status()));
+    routes.get("/metrics", this::metrics);
     routes.get("/api/recipes", context -> answer(context, Map.of("recipes", bench.recipes())));
     routes.get("/api/batches", context -> answer(context, Map.of("batches", batches())));
     routes.get("/api/batches/{number}", this::batch);
     routes.get("/api/batches/{number}/events", this::events);
     routes.get("/api/batches/{number}/history", this::history);
+    routes.get("/api/batches/{number}/record", c -> records.answer(c, line(c)));
+  }
+
+  private void metrics(Context context) {
+    context.contentType(OpenMetricsText.CONTENT_TYPE).result(Metrics.of(bench));
   }
 
   private List<BatchLine> batches() {

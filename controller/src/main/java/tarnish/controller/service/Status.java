@@ -142,6 +142,8 @@ public record Status(
       String conversion,
       double conversionFraction,
       double conversionStandardUncertainty,
+      double takenMol,
+      double takenStandardUncertaintyMol,
       List<PairLine> more,
       List<WhyLine> stalled) {}
 

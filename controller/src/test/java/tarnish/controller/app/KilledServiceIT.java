@@ -76,6 +76,7 @@ class KilledServiceIT {
       assertEquals("held", later.get("state").asText());
       assertEquals(keptS, inBandS(later));
 
+      service.post("api/requests", "{\"type\":\"checkIn\",\"by\":\"tester\",\"hours\":8}");
       service.post(
           "api/requests",
           "{\"type\":\"reset\",\"by\":\"tester\",\"alarm\":\"power returned\","

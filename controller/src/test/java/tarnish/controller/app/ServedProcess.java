@@ -19,6 +19,8 @@ import java.util.regex.Pattern;
 
 /** The packaged program as a process of its own, on a free port of this machine. */
 final class ServedProcess implements AutoCloseable {
+  static final String JAVA = Path.of(System.getProperty("java.home"), "bin", "java").toString();
+
   private static final Path JAR = Path.of("target/tarnish.jar");
   private static final Pattern ADDRESS = Pattern.compile("at (http://127\\.0\\.0\\.1:\\d+/)");
   private static final Duration PATIENCE = Duration.ofSeconds(120);
@@ -34,14 +36,13 @@ final class ServedProcess implements AutoCloseable {
   }
 
   static ServedProcess start(String... arguments) throws IOException {
-    List<String> command =
-        new ArrayList<>(
-            List.of(
-                Path.of(System.getProperty("java.home"), "bin", "java").toString(),
-                "-Xmx64m",
-                "-jar",
-                JAR.toString()));
+    List<String> command = new ArrayList<>(List.of(JAVA, "-Xmx64m", "-jar", JAR.toString()));
     command.addAll(List.of(arguments));
+    return launch(command);
+  }
+
+  /** Starts a process that prints the address it serves. */
+  static ServedProcess launch(List<String> command) throws IOException {
     Process process =
         new ProcessBuilder(command).redirectError(ProcessBuilder.Redirect.INHERIT).start();
     BufferedReader lines = process.inputReader();

@@ -219,7 +219,9 @@ class OpenAndAskTest {
     bench.forSeconds(3600);
     assertTrue(bench.allOff());
     assertEquals(1, bench.events(Event.Asked.class).size(), "it is asked once");
-    assertEquals(List.of("stop", "abort"), mayWithout(bench, "pause", "answer"));
+    assertEquals(
+        List.of("stop", "abort"),
+        mayWithout(bench, "pause", "answer", "checkIn", "checkOut", "handOver"));
     bench.tick(new Request.Answer("Ada", 1, Map.of(MASS, 4.5e-3), "black"));
     assertFalse(bench.refusedLast());
     bench.ticks(2);
@@ -245,7 +247,7 @@ class OpenAndAskTest {
     bench.start().forSeconds(120);
     assertEquals(BatchState.RUNNING, bench.phase());
     bench.set(Channel.EMERGENCY_STOP, 0).tick();
-    bench.set(Channel.EMERGENCY_STOP, 1).tick();
+    bench.set(Channel.EMERGENCY_STOP, 1).forSeconds(1);
     assertEquals("Is it black?", bench.state.question().prompt());
     bench.tick(new Request.Answer("Ada", 1, Map.of(), "yes"));
     assertTrue(bench.refusedLast(), "held");

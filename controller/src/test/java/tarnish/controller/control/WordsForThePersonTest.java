@@ -85,7 +85,7 @@ class WordsForThePersonTest {
   @Test
   void anOpenQuestionComesFirst() {
     ControlBench bench = ControlBench.with(TestSteps.ask()).start().ticks(2);
-    assertEquals("A person is needed: answer the open question.", told(bench).next());
+    assertEquals("A person is needed: check in and answer the open question.", told(bench).next());
     assertEquals("Waiting for a person: Weigh the product.", told(bench).sentence());
   }
 

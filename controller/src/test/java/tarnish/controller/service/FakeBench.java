@@ -8,7 +8,7 @@ import tarnish.controller.control.Request;
 import tarnish.controller.journal.Journal;
 
 /** A bench that follows a script: requests move it between a few fixed scenes. */
-final class FakeBench implements Bench {
+public final class FakeBench implements Bench {
   final List<Request> submitted = new CopyOnWriteArrayList<>();
   final List<String> started = new CopyOnWriteArrayList<>();
   final FakeJournal journal = new FakeJournal();
@@ -19,11 +19,11 @@ final class FakeBench implements Bench {
   private volatile boolean still;
   private volatile long ticks = 100;
 
-  FakeBench(Scene scene) {
+  public FakeBench(Scene scene) {
     this.scene = scene;
   }
 
-  void show(Scene next) {
+  public void show(Scene next) {
     scene = next;
   }
 
@@ -37,7 +37,7 @@ final class FakeBench implements Bench {
   }
 
   /** From now on the control loop makes no tick any more. */
-  void standStill() {
+  public void standStill() {
     still = true;
   }
 

@@ -60,6 +60,8 @@ final class FakeStatus {
                 "62.5 % ± 0.8 %",
                 0.625,
                 0.008,
+                9.84e-3,
+                0.12e-3,
                 List.of(new PairLine("Oxygen in the gas", "(98.9 ± 0.4) %")),
                 List.of()),
         scene == Scene.TRIPPED ? alarms() : List.of(),

@@ -5,7 +5,7 @@ import tarnish.controller.control.BatchState;
 import tarnish.controller.control.Request;
 
 /** What the scripted bench shows. */
-enum Scene {
+public enum Scene {
   IDLE(BatchState.IDLE, "Nothing runs. The bench is in its safe state.", List.of("start")),
   RUNNING(
       BatchState.RUNNING,

@@ -106,6 +106,72 @@ public record RigDescription(
     }
   }
 
+  /** The same rig with other regulation. */
+  public RigDescription withRegulation(Regulation other) {
+    return new RigDescription(
+        name,
+        invented,
+        connection,
+        tickMillis,
+        sensors,
+        heater,
+        oxygen,
+        inert,
+        pumpSpeedM3PerS,
+        pumpUltimatePa,
+        ventConductance,
+        roomPressurePa,
+        vessel,
+        other,
+        attended,
+        unattended,
+        ventOpenWhenSafe);
+  }
+
+  /** The same rig with other sensors. */
+  public RigDescription withSensors(List<SensorDescription> others) {
+    return new RigDescription(
+        name,
+        invented,
+        connection,
+        tickMillis,
+        others,
+        heater,
+        oxygen,
+        inert,
+        pumpSpeedM3PerS,
+        pumpUltimatePa,
+        ventConductance,
+        roomPressurePa,
+        vessel,
+        regulation,
+        attended,
+        unattended,
+        ventOpenWhenSafe);
+  }
+
+  /** The same rig with other limits. */
+  public RigDescription withLimits(Limits otherAttended, Limits otherUnattended) {
+    return new RigDescription(
+        name,
+        invented,
+        connection,
+        tickMillis,
+        sensors,
+        heater,
+        oxygen,
+        inert,
+        pumpSpeedM3PerS,
+        pumpUltimatePa,
+        ventConductance,
+        roomPressurePa,
+        vessel,
+        regulation,
+        otherAttended,
+        otherUnattended,
+        ventOpenWhenSafe);
+  }
+
   public Optional<SensorDescription> sensor(Channel channel) {
     return sensors.stream().filter(s -> s.channel() == channel).findFirst();
   }

@@ -1,0 +1,42 @@
+package tarnish.controller.app;
+
+import java.util.Optional;
+import java.util.function.LongSupplier;
+import tarnish.controller.control.InterlockTable;
+
+/** Holds the clock that names the time against the clock that measures it. */
+final class ClockWatch {
+  /** A change of the time of day by more than this is worth a word. */
+  private static final long STEP_MILLIS = 60_000;
+
+  private static final long NANOS_PER_MILLI = 1_000_000;
+
+  private final LongSupplier wallMillis;
+  private final LongSupplier nanos;
+  private long lastWallMillis;
+  private long lastNanos;
+
+  ClockWatch(LongSupplier wallMillis, LongSupplier nanos) {
+    this.wallMillis = wallMillis;
+    this.nanos = nanos;
+    lastWallMillis = wallMillis.getAsLong();
+    lastNanos = nanos.getAsLong();
+  }
+
+  /** The row of the interlock table that must be raised since the last look, if any. */
+  Optional<String> look() {
+    long wall = wallMillis.getAsLong();
+    long now = nanos.getAsLong();
+    long passedMillis = (now - lastNanos) / NANOS_PER_MILLI;
+    long stepMillis = wall - lastWallMillis - passedMillis;
+    boolean backwards = now < lastNanos;
+    lastWallMillis = wall;
+    lastNanos = now;
+    if (backwards) {
+      return Optional.of(InterlockTable.CLOCK_LOST);
+    }
+    return Math.abs(stepMillis) > STEP_MILLIS
+        ? Optional.of(InterlockTable.CLOCK_STEPPED)
+        : Optional.empty();
+  }
+}

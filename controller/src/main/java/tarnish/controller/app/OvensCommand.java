@@ -1,0 +1,141 @@
+package tarnish.controller.app;
+
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.Callable;
+import java.util.function.ToDoubleFunction;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+import tarnish.shared.rig.RigDescription;
+
+/** {@code ovens}: how regulation does on a family of very different ovens. */
+@Command(
+    name = "ovens",
+    mixinStandardHelpOptions = true,
+    description =
+        "Identifies and regulates a family of simulated ovens (power, heat capacities, dead time"
+            + " and loss each within 50 %), by model and by a plain PID, and prints how it went.")
+final class OvensCommand implements Callable<Integer> {
+  private static final Pattern SEEDS = Pattern.compile("([0-9]{1,6})\\.\\.([0-9]{1,6})");
+
+  @Option(names = "--rig", required = true, paramLabel = "FILE", description = "rig file")
+  private Path rigFile;
+
+  @Option(
+      names = "--seeds",
+      defaultValue = "1..20",
+      paramLabel = "A..B",
+      description = "first and last oven (default: ${DEFAULT-VALUE})")
+  private String seeds;
+
+  @Spec private CommandSpec spec;
+
+  @Override
+  public Integer call() {
+    RigDescription rig = LoadedFiles.rig(rigFile.toString(), LoadedFiles.text(rigFile));
+    Matcher matcher = SEEDS.matcher(seeds);
+    if (!matcher.matches()
+        || Integer.parseInt(matcher.group(1)) > Integer.parseInt(matcher.group(2))) {
+      throw new CommandFailure("--seeds is '" + seeds + "'; write two numbers, e.g. 1..20.");
+    }
+    PrintWriter out = spec.commandLine().getOut();
+    Table table = new Table(out);
+    int last = Integer.parseInt(matcher.group(2));
+    for (int seed = Integer.parseInt(matcher.group(1)); seed <= last; seed++) {
+      table.row(seed, new OvenTrial(rig, seed));
+    }
+    table.end();
+    out.flush();
+    return Main.DONE;
+  }
+
+  /** Rows as they come, and the figures over all of them. */
+  static final class Table {
+    private final PrintWriter out;
+    private final List<OvenTrial.Course> model = new ArrayList<>();
+    private final List<OvenTrial.Course> plain = new ArrayList<>();
+
+    Table(PrintWriter out) {
+      this.out = out;
+      out.println(
+          " oven  fit rms K | by model: overshoot K  soak sd K  lag K  held back s  exotherm K  h"
+              + " | plain PID: overshoot K  exotherm K  h | error ratio");
+    }
+
+    void row(long seed, OvenTrial trial) {
+      OvenTrial.Course m = trial.byModel();
+      OvenTrial.Course p = trial.byPlainPid();
+      model.add(m);
+      plain.add(p);
+      out.printf(
+          "%5d  %4.2f %4.2f  |  %20.2f  %9.3f  %5.2f  %11.0f  %8.1f %s  %3.1f  |  %20.2f  %8.1f"
+              + " %s  %3.1f |  %.2f%n",
+          seed,
+          trial.fit().ovenRmsK(),
+          trial.fit().sampleRmsK(),
+          m.overshootK(),
+          m.soakSpreadK(),
+          m.lagK(),
+          m.heldBackS(),
+          m.exothermK(),
+          m.recovered() ? "ok" : "NO",
+          m.hours(),
+          p.overshootK(),
+          p.exothermK(),
+          p.recovered() ? "ok" : "NO",
+          p.hours(),
+          m.absoluteErrorKS() / p.absoluteErrorKS());
+      out.flush();
+    }
+
+    void end() {
+      out.printf(
+          "ovens %d, by model complete %d, exotherm recovered %d%n",
+          model.size(),
+          model.stream().filter(OvenTrial.Course::complete).count(),
+          model.stream().filter(OvenTrial.Course::recovered).count());
+      figures("overshoot K", OvenTrial.Course::overshootK);
+      figures("soak standard deviation K", OvenTrial.Course::soakSpreadK);
+      figures("ramp lag K", OvenTrial.Course::lagK);
+      figures("exotherm K", OvenTrial.Course::exothermK);
+      out.printf(
+          "integrated absolute error against the recipe's straight ramps: ratio of sums %.2f%n",
+          errorRatio());
+    }
+
+    private void figures(String name, ToDoubleFunction<OvenTrial.Course> figure) {
+      out.printf(
+          "%-26s by model: 95th percentile %.3f, worst %.3f; plain PID: %.3f, %.3f%n",
+          name,
+          percentile(model, figure, 0.95),
+          percentile(model, figure, 1),
+          percentile(plain, figure, 0.95),
+          percentile(plain, figure, 1));
+    }
+
+    double percentile(ToDoubleFunction<OvenTrial.Course> figure, double share) {
+      return percentile(model, figure, share);
+    }
+
+    private static double percentile(
+        List<OvenTrial.Course> of, ToDoubleFunction<OvenTrial.Course> figure, double share) {
+      double[] sorted = of.stream().mapToDouble(figure).sorted().toArray();
+      return sorted[(int) Math.ceil(share * sorted.length) - 1];
+    }
+
+    double errorRatio() {
+      return model.stream().mapToDouble(OvenTrial.Course::absoluteErrorKS).sum()
+          / plain.stream().mapToDouble(OvenTrial.Course::absoluteErrorKS).sum();
+    }
+
+    long recovered() {
+      return model.stream().filter(OvenTrial.Course::recovered).count();
+    }
+  }
+}

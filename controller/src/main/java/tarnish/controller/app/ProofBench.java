@@ -1,0 +1,148 @@
+package tarnish.controller.app;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import tarnish.controller.control.Audit;
+import tarnish.controller.control.ControlState;
+import tarnish.controller.control.Plan;
+import tarnish.controller.control.Request;
+import tarnish.controller.files.RecipeReader;
+import tarnish.shared.recipe.Recipe;
+import tarnish.shared.rig.Limits;
+import tarnish.shared.rig.RigDescription;
+import tarnish.shared.rig.Vessel;
+import tarnish.sim.SimulatedRig;
+
+/** Runs a trial: a batch on a simulated bench until the row acts, or too long has passed. */
+final class ProofBench {
+  private static final double LONGEST_S = 6 * 3600;
+
+  private static final Map<String, String> FIRST_OF =
+      Map.of(
+          "second oven sensor too hot", "oven too hot",
+          "second gauge pressure too high", "pressure too high");
+
+  private final RigDescription rig;
+  private final long seed;
+
+  ProofBench(RigDescription rig, long seed) {
+    this.rig = rig;
+    this.seed = seed;
+  }
+
+  /**
+   * What came of a trial.
+   *
+   * @param acted whether the row acted, with every output that it withholds off
+   * @param withinS from the provocation to the outputs off, in s
+   */
+  record Result(String row, boolean acted, double withinS) {}
+
+  Result run(ProofTrial trial) {
+    Recipe recipe = recipe(trial.course());
+    RigDescription lowered = trial.rig().apply(rig);
+    // The first of a pair would act before its second, so it is left out while that is proved.
+    Plan plan = Plan.of(recipe, lowered).without(FIRST_OF.getOrDefault(trial.row(), ""));
+    SimulatedRig bench = new SimulatedRig(lowered, recipe, seed);
+    bench.watchHeartbeat(CampaignRun.HEARTBEAT_S);
+    BenchRun run = new BenchRun(plan, new SimulatedBench(bench), ControlState.initial(plan));
+    StandInOperator person = new StandInOperator(plan, bench);
+    Audit audit = new Audit(plan);
+    int row = audit.row(trial.row());
+    double provokedS = -1;
+    while (run.millis() < LONGEST_S * 1000) {
+      double nowS = (run.millis() + plan.rig().tickMillis()) / 1000.0;
+      List<Request> requests = new ArrayList<>();
+      if (!(trial.alone() && provokedS >= 0) && !leaves(trial, run.state())) {
+        requests.addAll(person.requests(run.state(), nowS));
+      }
+      boolean now = provokedS < 0 && isTime(trial, audit.of(run.state()), run.state());
+      if (now) {
+        provokedS = nowS;
+        trial.provoke().accept(bench);
+        requests.addAll(trial.requests());
+      }
+      double gapS = now ? trial.gapS() : 0;
+      run.tickAt(run.millis() + plan.rig().tickMillis() + Math.round(gapS * 1000), requests);
+      audit.of(run.state());
+      if (provokedS >= 0 && row >= 0 && audit.isActive(row)) {
+        boolean off = (run.state().outputs().switches() & audit.withheldBits()) == 0;
+        return new Result(trial.row(), off, run.millis() / 1000.0 - provokedS);
+      }
+    }
+    return new Result(trial.row(), false, Double.NaN);
+  }
+
+  /** In the course that nobody attends the person starts the batch and goes. */
+  private static boolean leaves(ProofTrial trial, ControlState state) {
+    return trial.course() == ProofTrial.Course.ALONE && state.lastMillis() > 0;
+  }
+
+  private static boolean isTime(ProofTrial trial, Audit audit, ControlState state) {
+    return audit.stepKind().equals(trial.step()) && state.stepS() >= trial.afterS();
+  }
+
+  private Recipe recipe(ProofTrial.Course course) {
+    String steps =
+        course == ProofTrial.Course.OVERPRESSURE
+            ? """
+                - backfill: {with: inert, to: 1050 mbar, evacuate to: 5 mbar}
+                - open: {below: 60 °C, purge cycles: 1, purge to: 900 mbar, evacuate to: 5 mbar}
+              """
+            : """
+                - evacuate: {to: 1 mbar, time limit: 1 min}
+                - backfill: {with: inert, to: 500 mbar, evacuate to: 5 mbar}
+                - evacuate: {to: 1 mbar}
+                - leak test: {settle: 1 min, watch: 3 min, rise at most: 0.1 mbar/min}
+                - dose: {pulse: 15 mbar, to: 250 mbar, at most: 100 pulses, heat settled: 1 K, uptake slowed: 1 mbar/min, wait: 20 s to 20 min}
+                - ramp: {to: 250 °C, rate: 3 K/min, hold: 400 mbar}
+                - soak: {at: 250 °C, for: 3 h, band: 3 K, hold: 400 mbar}
+              """;
+    String text =
+        """
+        recipe: Proof test
+        invented: yes
+        charge: {formula: Cu, mass: 4.000 g ± 1 mg}
+        series: [Cu, Cu2O, CuO]
+        target: CuO
+        reaction enthalpy: -312 kJ/mol
+        """
+            + "vessel: "
+            + rig.vessel().name()
+            + "\noxygen source: "
+            + rig.oxygen().name()
+            + "\nsteps:\n"
+            + steps;
+    return LoadedFiles.value(RecipeReader.read("proof test", text, Optional.of(rig)));
+  }
+
+  /** The rig with other limits and another vessel. */
+  static RigDescription with(
+      RigDescription rig, Limits attended, Limits unattended, Vessel vessel) {
+    return new RigDescription(
+        rig.name(),
+        rig.invented(),
+        rig.connection(),
+        rig.tickMillis(),
+        rig.sensors(),
+        rig.heater(),
+        rig.oxygen(),
+        rig.inert(),
+        rig.pumpSpeedM3PerS(),
+        rig.pumpUltimatePa(),
+        rig.ventConductance(),
+        rig.roomPressurePa(),
+        vessel,
+        rig.regulation(),
+        attended,
+        unattended,
+        rig.ventOpenWhenSafe(),
+        rig.defeat());
+  }
+
+  static Limits limits(Limits l, double sampleK, double ovenK, double sealK, double pressurePa) {
+    return new Limits(sampleK, ovenK, sealK, pressurePa, l.rampMaxKPerS(), l.pulseMaxPa());
+  }
+}

@@ -1,0 +1,181 @@
+package tarnish.controller.control;
+
+import tarnish.shared.oven.OvenModel;
+
+/**
+ * The setpoint on its way, rounded off so that an oven of finite power can follow it exactly.
+ *
+ * <p>A straight ramp at the recipe's rate, which closes in on its end exponentially, goes through
+ * three equal lags; what comes out is the setpoint in force. The lags' response is never negative,
+ * so the setpoint neither overshoots nor moves faster than the recipe says, and its derivatives are
+ * known without differentiating anything. Lives for one tick.
+ *
+ * <pre>
+ *   x1' = (s - x1)/lag, x2' = (x1 - x2)/lag, r' = (x2 - r)/lag
+ * </pre>
+ */
+final class Course {
+  /** Lag as a share of the time that vessel and sample take to follow the oven, at least. */
+  private static final double ROUNDING = 0.08;
+
+  private static final double LEAST_LAG_S = 10;
+
+  /**
+   * Share of the oven's power, or of its loss, that a corner may ask for: the rest is feedback's.
+   */
+  private static final double CORNER_SHARE = 0.65;
+
+  /** Distance at which a ramp that closes in has come to its end, in K. */
+  private static final double LANDED_K = 0.02;
+
+  /** Share of the oven's loss that closing in on the end may ask for. */
+  private static final double LANDING_SHARE = 0.8;
+
+  /** How fast the lag may change while the setpoint moves, in s/s. */
+  private static final double LAG_SLEW = 0.1;
+
+  /**
+   * Greatest values of the second and third derivative behind three lags when the slope of the ramp
+   * changes by 1: t²/(2 tau³) exp(-t/tau) has its top at 2 tau, and its steepest slope at (2 -
+   * sqrt(2)) tau.
+   */
+  private static final double SECOND_TOP = 0.2707;
+
+  private static final double THIRD_TOP = 0.2306;
+
+  /** How near the rounded setpoint must be to its end to be there, in K. */
+  private static final double THERE_K = 0.02;
+
+  private final OvenModel model;
+  private final double dutyMax;
+  private final double progress;
+
+  double rampK;
+  double firstK;
+  double secondK;
+  double setpointK;
+
+  private double rampRateKPerS;
+
+  double lagS;
+
+  Course(OvenModel model, double dutyMax, RegulatorState state) {
+    this.model = model;
+    this.dutyMax = dutyMax;
+    progress = state.active() ? state.progress() : 1;
+    rampK = state.rampK();
+    firstK = state.firstK();
+    secondK = state.secondK();
+    setpointK = state.setpointK();
+    lagS = state.lagS();
+  }
+
+  void restart(double fromK) {
+    rampK = fromK;
+    firstK = fromK;
+    secondK = fromK;
+    setpointK = fromK;
+    lagS = 0;
+  }
+
+  /**
+   * Moves on. While the heater is at its limit and the sample lags, time passes more slowly for the
+   * whole course: see {@link ModelRegulator#progress}.
+   */
+  void move(double toK, double rateKPerS, double roomK, double tickS) {
+    round(toK, rateKPerS, roomK, tickS);
+    double passedS = progress * tickS;
+    double leftK = toK - rampK;
+    double slowed = StrictMath.abs(leftK) / landingS(toK, rateKPerS, roomK);
+    double stepK = StrictMath.min(rateKPerS, slowed) * passedS;
+    if (StrictMath.abs(leftK) <= StrictMath.max(stepK, LANDED_K)) {
+      rampK = toK;
+      rampRateKPerS = 0;
+    } else {
+      double rate = StrictMath.min(rateKPerS, slowed);
+      rampRateKPerS = leftK > 0 ? rate : -rate;
+      rampK += leftK > 0 ? stepK : -stepK;
+    }
+    double share = passedS / (lagS + passedS);
+    firstK += share * (rampK - firstK);
+    secondK += share * (firstK - secondK);
+    setpointK += share * (secondK - setpointK);
+    if (rampK == toK && StrictMath.abs(setpointK - toK) + StrictMath.abs(firstK - toK) < THERE_K) {
+      restart(toK);
+    }
+  }
+
+  /**
+   * Chooses the lag so that the corner at the start does not ask for more than the heater has, or
+   * for cooling faster than the oven loses its heat.
+   */
+  private void round(double toK, double rateKPerS, double roomK, double tickS) {
+    if (lagS > 0 && setpointK == toK) {
+      return;
+    }
+    double wantedS = lagFor(setpointK, rateKPerS, headroomKPerS(setpointK, toK > setpointK, roomK));
+    double mostS = LAG_SLEW * tickS;
+    lagS =
+        lagS == 0 ? wantedS : lagS + StrictMath.max(-mostS, StrictMath.min(mostS, wantedS - lagS));
+  }
+
+  /**
+   * Time constant with which the ramp closes in on its end. The model run backwards asks there for
+   * an oven that changes by its rate, (tv + ts) times its second and tv ts times its third
+   * derivative, which must stay above what the oven loses (or, on the way down, below what the
+   * heater has).
+   */
+  private double landingS(double toK, double rateKPerS, double roomK) {
+    double vesselS = model.vesselSecondsAt(toK);
+    double sampleS = model.sampleSecondsAt(toK);
+    double freeKPerS =
+        StrictMath.max(0, LANDING_SHARE * headroomKPerS(toK, toK < setpointK, roomK));
+    double asked = vesselS + sampleS + SECOND_TOP * vesselS * sampleS / lagS;
+    return StrictMath.max(lagS, rateKPerS * asked / (rateKPerS + freeKPerS));
+  }
+
+  /** How fast the oven can be made to rise, or fall, beyond standing still, in K/s. */
+  private double headroomKPerS(double atK, boolean up, double roomK) {
+    double holding = model.holdingDuty(atK, roomK) * model.heatingKPerS();
+    return up ? dutyMax * model.heatingKPerS() - holding : holding;
+  }
+
+  /** The oven's rate at a corner: (tv + ts) r'' + tv ts r''' of the model run backwards. */
+  private double lagFor(double atK, double rateKPerS, double headroomKPerS) {
+    double vesselS = model.vesselSecondsAt(atK);
+    double sampleS = model.sampleSecondsAt(atK);
+    double freely = StrictMath.max(LEAST_LAG_S, ROUNDING * (vesselS + sampleS));
+    double allowed = CORNER_SHARE * headroomKPerS;
+    double longestS = vesselS + sampleS;
+    if (!(allowed > 0)) {
+      return longestS;
+    }
+    double second = SECOND_TOP * (vesselS + sampleS) * rateKPerS / allowed;
+    double third = THIRD_TOP * vesselS * sampleS * rateKPerS / allowed;
+    double needed = second / 2 + StrictMath.sqrt(second * second / 4 + third);
+    return StrictMath.min(longestS, StrictMath.max(freely, needed));
+  }
+
+  /** Rate of the setpoint, in K/s. */
+  double rateKPerS() {
+    return lagS == 0 ? 0 : progress * (secondK - setpointK) / lagS;
+  }
+
+  /** Second derivative of the setpoint. */
+  double secondDerivative() {
+    return lagS == 0 ? 0 : progress * progress * (firstK - 2 * secondK + setpointK) / (lagS * lagS);
+  }
+
+  /** Third derivative of the setpoint. */
+  double thirdDerivative() {
+    double scale = lagS == 0 ? 0 : progress / lagS;
+    return scale * scale * scale * (rampK - 3 * firstK + 3 * secondK - setpointK);
+  }
+
+  /** Fourth derivative of the setpoint. */
+  double fourthDerivative() {
+    double scale = lagS == 0 ? 0 : progress / lagS;
+    double slope = rampRateKPerS * lagS - 3 * (rampK - firstK) + 3 * (firstK - secondK);
+    return scale * scale * scale * scale * (slope - (secondK - setpointK));
+  }
+}

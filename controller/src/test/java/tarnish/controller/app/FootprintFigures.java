@@ -1,0 +1,112 @@
+package tarnish.controller.app;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+
+/**
+ * Prints start, resident memory and processor time of the service over a minute at 4 ticks a
+ * second, as it is started by hand and as the Debian package starts it, beside a bare
+ * Javalin-plus-SQLite process, all in one run. Run by {@code .ci/figures}.
+ */
+public final class FootprintFigures {
+  private static final String JAR = "target/tarnish.jar";
+  private static final List<String> BY_HAND = List.of("-Xmx64m");
+
+  /** As in the unit file of the package. */
+  private static final List<String> PACKAGED =
+      List.of("-XX:TieredStopAtLevel=1", "-XX:+UseSerialGC", "-Xmx64m");
+
+  private static final double TICKS_PER_S = 100;
+
+  private FootprintFigures() {}
+
+  /** The argument is the time to watch each process, in s. */
+  public static void main(String[] arguments) throws Exception {
+    int watchS = arguments.length > 0 ? Integer.parseInt(arguments[0]) : 60;
+    Path folder = Files.createTempDirectory("tarnish-footprint");
+    List<String> bare = List.of("-cp", "target/test-classes:" + JAR, BareService.class.getName());
+    List<String> service = List.of("-jar", JAR);
+    System.out.printf(
+        "%-46s %14s %12s %16s%n", "process", "first tick, s", "resident, MB", "CPU, % of a core");
+    row("bare Javalin and SQLite, -Xmx64m", BY_HAND, bare, List.of(), watchS);
+    row("the service, -Xmx64m", BY_HAND, service, serve(folder.resolve("a")), watchS);
+    List<String> bareArchive = archive(folder.resolve("bare.jsa"), bare, "8");
+    row("bare, with archive, C1 and serial GC", bareArchive, bare, List.of(), watchS);
+    List<String> serviceArchive = archive(folder.resolve("service.jsa"), service, "warm-up");
+    row(
+        "the service as packaged (archive, C1, serial)",
+        serviceArchive,
+        service,
+        serve(folder.resolve("b")),
+        watchS);
+  }
+
+  private static List<String> serve(Path data) {
+    return List.of("serve", "--rig", Demo.RIG.toString(), "--data", data.toString(), "--port", "0");
+  }
+
+  /** Makes a class archive as the package does, and gives the options that use it. */
+  private static List<String> archive(Path file, List<String> program, String argument)
+      throws IOException, InterruptedException {
+    List<String> command = new ArrayList<>(List.of(ServedProcess.JAVA));
+    command.add("-XX:ArchiveClassesAtExit=" + file);
+    command.addAll(PACKAGED);
+    command.addAll(program);
+    command.add(argument);
+    new ProcessBuilder(command)
+        .redirectErrorStream(true)
+        .redirectOutput(ProcessBuilder.Redirect.DISCARD)
+        .start()
+        .waitFor();
+    List<String> options = new ArrayList<>(PACKAGED);
+    options.add("-XX:SharedArchiveFile=" + file);
+    return options;
+  }
+
+  private static void row(
+      String name, List<String> options, List<String> program, List<String> arguments, int watchS)
+      throws Exception {
+    List<String> command = new ArrayList<>(List.of(ServedProcess.JAVA));
+    command.addAll(options);
+    command.addAll(program);
+    command.addAll(arguments);
+    long started = System.nanoTime();
+    try (ServedProcess process = ServedProcess.launch(command)) {
+      process.waitFor("the first tick", s -> s.get("loop").get("ticks").asLong() >= 1);
+      double startS = (System.nanoTime() - started) / 1e9;
+      // The start itself is not the steady load.
+      Thread.sleep(5_000);
+      double before = processorS(process.pid());
+      long from = System.nanoTime();
+      Thread.sleep(watchS * 1000L);
+      double share = (processorS(process.pid()) - before) / ((System.nanoTime() - from) / 1e9);
+      System.out.printf(
+          Locale.ROOT,
+          "%-46s %14.2f %12d %16.2f%n",
+          name,
+          startS,
+          residentKb(process.pid()) / 1024,
+          100 * share);
+    }
+  }
+
+  /** User and system time: fields 14 and 15 of /proc/PID/stat, in ticks of 10 ms. */
+  private static double processorS(long pid) throws IOException {
+    String line = Files.readString(Path.of("/proc/" + pid + "/stat"));
+    String[] fields = line.substring(line.lastIndexOf(')') + 2).split(" ");
+    return (Long.parseLong(fields[11]) + Long.parseLong(fields[12])) / TICKS_PER_S;
+  }
+
+  private static long residentKb(long pid) throws IOException {
+    for (String line : Files.readAllLines(Path.of("/proc/" + pid + "/status"))) {
+      if (line.startsWith("VmRSS:")) {
+        return Long.parseLong(line.replaceAll("\\D", ""));
+      }
+    }
+    throw new IllegalStateException("no resident size of process " + pid);
+  }
+}
