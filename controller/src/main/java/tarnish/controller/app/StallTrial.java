@@ -22,6 +22,7 @@ import tarnish.sim.SolidSpec;
 final class StallTrial {
   private static final double HOUR_S = 3600;
   private static final double ZERO_C = 273.15;
+  private static final long MILLIS_MAX = 6L * 24 * 3600 * 1000;
 
   /** How long a stall goes on before the judge is asked for its last word. */
   private static final double WATCH_S = 1 * HOUR_S;
@@ -77,14 +78,18 @@ final class StallTrial {
   private List<StallJudge.Verdict> watch(BenchRun run, SimulatedRig bench) {
     List<StallJudge.Verdict> found = List.of();
     double stalledSinceS = Double.MAX_VALUE;
-    while (!run.state().phase().isFinal()) {
+    while (!run.state().phase().isFinal() && run.millis() < MILLIS_MAX) {
       double nowS = run.millis() / 1000.0;
       if (nowS >= faultAtS) {
         bench.inject(fault, severity);
         faultAtS = Double.MAX_VALUE;
       }
       List<Request> requests =
-          run.state().phase() == BatchState.IDLE ? List.of(new Request.Start("trial")) : List.of();
+          run.state().phase() == BatchState.IDLE
+              ? List.of(new Request.Start("trial"))
+              : run.state().presence().attended()
+                  ? List.of()
+                  : List.of(new Request.CheckIn("trial", 8));
       run.tick(requests);
       boolean held = run.state().phase() == BatchState.HELD;
       if (run.millis() % 60_000 == 0 || held) {

@@ -16,6 +16,7 @@ import tarnish.sim.SimulatedRig;
  */
 final class TrialOperator {
   private static final String NAME = "trial operator";
+  private static final double SHIFT_HOURS = 8;
   private static final double WALK_S = 300;
   private static final double HANDS_S = 900;
   private static final double HOUR_S = 3600;
@@ -43,6 +44,9 @@ final class TrialOperator {
   List<Request> requests(ControlState state, double nowS) {
     if (state.phase() == BatchState.IDLE) {
       return List.of(new Request.Start(NAME));
+    }
+    if (!state.presence().attended()) {
+      return List.of(new Request.CheckIn(NAME, SHIFT_HOURS));
     }
     if (state.phase() == BatchState.PAUSED && nowS >= resumeAtS) {
       resumeAtS = Double.MAX_VALUE;
