@@ -16,20 +16,20 @@ import tarnish.shared.oven.OvenModel;
  */
 final class Course {
   /** Lag as a share of the time that vessel and sample take to follow the oven, at least. */
-  private static final double ROUNDING = 0.08;
+  private static final double ROUNDING = 0.06;
 
   private static final double LEAST_LAG_S = 10;
 
   /**
    * Share of the oven's power, or of its loss, that a corner may ask for: the rest is feedback's.
    */
-  private static final double CORNER_SHARE = 0.65;
+  private static final double CORNER_SHARE = 0.75;
 
   /** Distance at which a ramp that closes in has come to its end, in K. */
   private static final double LANDED_K = 0.02;
 
   /** Share of the oven's loss that closing in on the end may ask for. */
-  private static final double LANDING_SHARE = 0.8;
+  private static final double LANDING_SHARE = 0.9;
 
   /**
    * Three lags that become shorter as the oven warms push the setpoint on by three times as much;
