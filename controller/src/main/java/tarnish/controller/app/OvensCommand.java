@@ -20,7 +20,7 @@ import tarnish.shared.rig.RigDescription;
     mixinStandardHelpOptions = true,
     description =
         "Identifies and regulates a family of simulated ovens (power, heat capacities, dead time"
-            + " and loss each within 50 %), by model and by a plain PID, and prints how it went.")
+            + " and loss each within half), by model and by a plain PID, and prints how it went.")
 final class OvensCommand implements Callable<Integer> {
   private static final Pattern SEEDS = Pattern.compile("([0-9]{1,6})\\.\\.([0-9]{1,6})");
 

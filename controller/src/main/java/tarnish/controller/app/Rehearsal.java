@@ -40,6 +40,7 @@ final class Rehearsal {
     SimulatedRig bench = new SimulatedRig(files.rig(), files.recipe(), seed);
     BenchRun run = new BenchRun(plan, new SimulatedBench(bench), ControlState.initial(plan));
     StandInOperator operator = new StandInOperator(plan, bench);
+    RehearsalMeter meter = new RehearsalMeter(plan.rig());
     int batch = journal.map(j -> j.begin(head())).orElse(0);
     long startedNanos = System.nanoTime();
     long heldMillis = 0;
@@ -50,6 +51,7 @@ final class Rehearsal {
       long nextMillis = run.millis() + plan.rig().tickMillis();
       List<Request> requests = operator.requests(run.state(), nextMillis / 1000.0);
       Turn turn = run.tickAt(nextMillis, requests);
+      meter.look(run, bench, turn.outputs());
       if (journal.isPresent()) {
         String wallTime = wallTime(nextMillis);
         journal
@@ -68,7 +70,7 @@ final class Rehearsal {
           run.state().phase() == BatchState.HELD ? heldMillis + plan.rig().tickMillis() : 0;
     }
     double wallS = (System.nanoTime() - startedNanos) / 1e9;
-    RehearsalResult result = RehearsalResult.of(run, seed, wallS, lastTrip);
+    RehearsalResult result = RehearsalResult.of(run, seed, wallS, lastTrip, meter);
     journal.ifPresent(j -> j.end(batch, result.endState(), result.recordJson()));
     bench.close();
     return result;

@@ -3,6 +3,8 @@ package tarnish.controller.app;
 import com.fasterxml.jackson.annotation.JsonIgnore;
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.ObjectMapper;
+import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -12,6 +14,8 @@ import tarnish.controller.control.ControlState;
 import tarnish.controller.control.Report;
 import tarnish.controller.control.Words;
 import tarnish.shared.estimate.Estimate;
+import tarnish.shared.quantity.Quantities;
+import tarnish.shared.quantity.Unit;
 
 /** How a rehearsal went, in SI units. */
 record RehearsalResult(
@@ -35,13 +39,39 @@ record RehearsalResult(
     String mixture,
     int alarms,
     int trips,
-    String lastAlarm) {
+    String lastAlarm,
+    List<RehearsalMeter.Margin> margins,
+    double heaterEnergyJ,
+    double oxygenGasAdmittedMol,
+    Spread spread) {
+
+  /**
+   * How rehearsals on differently drawn benches vary.
+   *
+   * @param benches how many
+   * @param complete how many of them ended complete
+   * @param shortestSeconds shortest batch
+   * @param longestSeconds longest batch
+   * @param leastMargins the nearest that any of them came to each limit
+   */
+  record Spread(
+      int benches,
+      int complete,
+      double shortestSeconds,
+      double longestSeconds,
+      List<RehearsalMeter.Margin> leastMargins) {}
 
   record SoakLine(double setpointK, double requiredSeconds, double inBandSeconds) {}
 
   private static final ObjectMapper MAPPER = new ObjectMapper();
 
+  /** Of a batch whose energy and margins nobody followed. */
   static RehearsalResult of(BenchRun run, long seed, double wallS, String lastAlarm) {
+    return of(run, seed, wallS, lastAlarm, new RehearsalMeter(run.plan().rig()));
+  }
+
+  static RehearsalResult of(
+      BenchRun run, long seed, double wallS, String lastAlarm, RehearsalMeter meter) {
     ControlState state = run.state();
     Report report = new Report(run.plan(), state);
     double simulatedS = run.millis() / 1000.0;
@@ -68,7 +98,57 @@ record RehearsalResult(
         report.mixture(),
         state.tally().alarms(),
         state.tally().trips(),
-        lastAlarm);
+        lastAlarm,
+        meter.margins(),
+        meter.heaterJ(),
+        meter.oxygenGasMol(),
+        null);
+  }
+
+  /** The same with how it varies among {@code all} rehearsals of this recipe. */
+  RehearsalResult among(List<RehearsalResult> all) {
+    List<RehearsalMeter.Margin> least = new ArrayList<>();
+    for (int i = 0; i < margins.size(); i++) {
+      int at = i;
+      least.add(
+          all.stream()
+              .map(result -> result.margins().get(at))
+              .min(Comparator.comparingDouble(RehearsalMeter.Margin::margin))
+              .orElseThrow());
+    }
+    Spread varies =
+        new Spread(
+            all.size(),
+            (int) all.stream().filter(RehearsalResult::isComplete).count(),
+            all.stream().mapToDouble(RehearsalResult::simulatedSeconds).min().orElseThrow(),
+            all.stream().mapToDouble(RehearsalResult::simulatedSeconds).max().orElseThrow(),
+            least);
+    return new RehearsalResult(
+        recipe,
+        seed,
+        endState,
+        simulatedSeconds,
+        wallSeconds,
+        realTimeRatio,
+        peakTemperatureK,
+        peakPressurePa,
+        doses,
+        soaks,
+        ovenSeconds,
+        equivalentSecondsAtTop,
+        oxygenUptakeMol,
+        oxygenPerFormulaUnit,
+        conversion,
+        plantOxygenPerFormulaUnit,
+        gasOxygenFraction,
+        mixture,
+        alarms,
+        trips,
+        lastAlarm,
+        margins,
+        heaterEnergyJ,
+        oxygenGasAdmittedMol,
+        varies);
   }
 
   private static Double known(OptionalDouble value) {
@@ -123,6 +203,12 @@ record RehearsalResult(
     }
     line(words, "peak sample temperature", Words.temperature(peakTemperatureK));
     line(words, "peak pressure", Words.pressure(peakPressurePa));
+    for (RehearsalMeter.Margin margin : margins) {
+      line(words, margin.channel(), RehearsalMeter.words(margin));
+    }
+    line(words, "heater energy", String.format("%.2f kWh", heaterEnergyJ / 3.6e6));
+    line(
+        words, "gas from oxygen source", Quantities.print(oxygenGasAdmittedMol, Unit.MILLIMOLE, 1));
     line(words, "oxygen pulses", Integer.toString(doses));
     line(words, "oxygen taken up", Words.amount(oxygenUptakeMol) + " by the gas");
     line(words, "O per formula unit", Words.estimate(oxygenPerFormulaUnit) + " by all witnesses");
@@ -130,6 +216,19 @@ record RehearsalResult(
     line(words, "conversion to target", Words.estimate(conversion));
     line(words, "mixture", mixture);
     line(words, "oxygen in the gas", Words.percent(gasOxygenFraction));
+    if (spread != null) {
+      line(
+          words,
+          "on " + spread.benches() + " benches",
+          spread.complete()
+              + " complete, "
+              + Words.duration(spread.shortestSeconds())
+              + " to "
+              + Words.duration(spread.longestSeconds()));
+      for (RehearsalMeter.Margin margin : spread.leastMargins()) {
+        line(words, "  " + margin.channel(), RehearsalMeter.words(margin));
+      }
+    }
     line(words, "alarms / trips", alarms + " / " + trips);
     line(
         words, "speed", String.format("%.0f times real time (%.2f s)", realTimeRatio, wallSeconds));

@@ -1,6 +1,9 @@
 package tarnish.controller.app;
 
 import java.nio.file.Path;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
@@ -38,11 +41,25 @@ final class RehearseCommand implements Callable<Integer> {
   @Option(names = "--data", paramLabel = "DIR", description = "also record the batch there")
   private Path data;
 
+  @Option(
+      names = "--benches",
+      defaultValue = "1",
+      paramLabel = "N",
+      description =
+          "rehearse on N differently drawn benches and tell how the time and the margins vary"
+              + " (default: ${DEFAULT-VALUE}, at most 100)")
+  private int benches;
+
   @Spec private CommandSpec spec;
 
   @Override
   public Integer call() {
+    if (benches < 1 || benches > 100) {
+      throw new CommandFailure("--benches is " + benches + "; it must be from 1 to 100.");
+    }
     LoadedFiles files = LoadedFiles.read(recipe, rig);
+    OvenNotice.of(files.rig(), LocalDate.now())
+        .ifPresent(notice -> spec.commandLine().getErr().println(notice));
     RehearsalResult result;
     if (data == null) {
       result = new Rehearsal(files, seed, Optional.empty()).run();
@@ -51,8 +68,19 @@ final class RehearseCommand implements Callable<Integer> {
         result = new Rehearsal(files, seed, Optional.of(journal)).run();
       }
     }
+    if (benches > 1) {
+      result = result.among(others(files, result));
+    }
     spec.commandLine().getOut().print(json ? result.json() + "\n" : result.words());
     spec.commandLine().getOut().flush();
     return result.isComplete() ? Main.DONE : Main.FAILED;
+  }
+
+  private List<RehearsalResult> others(LoadedFiles files, RehearsalResult first) {
+    List<RehearsalResult> all = new ArrayList<>(List.of(first));
+    for (int i = 1; i < benches; i++) {
+      all.add(new Rehearsal(files, seed + i, Optional.empty()).run());
+    }
+    return all;
   }
 }

@@ -12,15 +12,20 @@ import tarnish.controller.service.Status;
  * heater off.
  */
 final class SetpointTrace {
-  /** Slopes of one ramp differ by rounding only, in K. */
-  private static final double SAME_SLOPE_K = 1e-6;
+  /** Slopes of one ramp differ by rounding only, in K/s. */
+  private static final double SAME_SLOPE_K_PER_S = 4e-6;
+
+  /** How far a rounded corner may leave the straight line before it gets a corner, in K. */
+  private static final double STRAIGHT_K = 0.1;
 
   private static final int CORNERS_MAX = 5_000;
 
   private final List<Status.CourseLine> corners = new ArrayList<>();
   private double lastS;
   private double lastK = Double.NaN;
-  private double lastStepK;
+  private double cornerS;
+  private double cornerK = Double.NaN;
+  private double slopeKPerS = Double.NaN;
 
   /** Takes the state after a tick. */
   void follow(ControlState state) {
@@ -31,18 +36,37 @@ final class SetpointTrace {
       lastS = nowS;
       return;
     }
-    double stepK = off || Double.isNaN(lastK) ? Double.NaN : nowK - lastK;
-    if (!(Math.abs(stepK - lastStepK) < SAME_SLOPE_K)) {
+    if (off || Double.isNaN(lastK)) {
       if (!Double.isNaN(lastK)) {
         add(lastS, lastK);
       }
-      if (off || Double.isNaN(lastK)) {
-        add(nowS, nowK);
-      }
+      add(nowS, nowK);
+      cornerS = nowS;
+      cornerK = nowK;
+      slopeKPerS = Double.NaN;
+    } else {
+      turn(nowS, nowK);
     }
     lastS = nowS;
     lastK = nowK;
-    lastStepK = Double.isNaN(stepK) ? 0 : stepK;
+  }
+
+  /** A corner stands where a straight line from the corner before it no longer does. */
+  private void turn(double nowS, double nowK) {
+    double stepKPerS = (nowK - lastK) / (nowS - lastS);
+    if (Double.isNaN(slopeKPerS)) {
+      slopeKPerS = stepKPerS;
+      return;
+    }
+    boolean straight = Math.abs(stepKPerS - slopeKPerS) < SAME_SLOPE_K_PER_S;
+    double leftK = Math.abs(cornerK + slopeKPerS * (nowS - cornerS) - nowK);
+    if (straight || leftK <= STRAIGHT_K) {
+      return;
+    }
+    add(lastS, lastK);
+    cornerS = lastS;
+    cornerK = lastK;
+    slopeKPerS = stepKPerS;
   }
 
   private synchronized void add(double atS, double setpointK) {

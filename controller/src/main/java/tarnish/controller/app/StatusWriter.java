@@ -5,6 +5,7 @@ import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.stream.Stream;
 import tarnish.controller.control.AlarmState;
 import tarnish.controller.control.ControlState;
 import tarnish.controller.control.Narrator;
@@ -59,6 +60,13 @@ final class StatusWriter {
   /** What the shell knows beside the state of control. */
   record Shell(Integer batch, OffsetDateTime wallTime, Double balanceKg, Status.LoopLine loop) {}
 
+  /** What is always said, after what must be told about the oven model. */
+  private static List<String> cautions(Plan plan, Shell shell) {
+    return OvenNotice.of(plan.rig(), shell.wallTime().toLocalDate())
+        .map(notice -> Stream.concat(Stream.of(notice), CAUTIONS.stream()).toList())
+        .orElse(CAUTIONS);
+  }
+
   Status write(Plan plan, ControlState state, Readings readings, Shell shell) {
     Narrator narrator = Narrator.of(plan, state);
     Report report = new Report(plan, state);
@@ -90,7 +98,7 @@ final class StatusWriter {
         running ? course(outlook) : List.of(),
         interlocks(report),
         report.mayAsk(),
-        CAUTIONS,
+        cautions(plan, shell),
         shell.loop(),
         presence(plan, state),
         report.missingInterlocks());

@@ -16,20 +16,26 @@ import tarnish.shared.oven.OvenModel;
  */
 final class Course {
   /** Lag as a share of the time that vessel and sample take to follow the oven, at least. */
-  private static final double ROUNDING = 0.08;
+  private static final double ROUNDING = 0.06;
 
   private static final double LEAST_LAG_S = 10;
 
   /**
    * Share of the oven's power, or of its loss, that a corner may ask for: the rest is feedback's.
    */
-  private static final double CORNER_SHARE = 0.65;
+  private static final double CORNER_SHARE = 0.75;
 
   /** Distance at which a ramp that closes in has come to its end, in K. */
   private static final double LANDED_K = 0.02;
 
   /** Share of the oven's loss that closing in on the end may ask for. */
-  private static final double LANDING_SHARE = 0.8;
+  private static final double LANDING_SHARE = 0.9;
+
+  /**
+   * Three lags that become shorter as the oven warms push the setpoint on by three times as much;
+   * the ramp is slowed by a little more than that, so that the setpoint stays within the recipe.
+   */
+  private static final double CATCH_UP = 3.5;
 
   /** How fast the lag may change while the setpoint moves, in s/s. */
   private static final double LAG_SLEW = 0.1;
@@ -56,6 +62,7 @@ final class Course {
   double setpointK;
 
   private double rampRateKPerS;
+  private double catchingUp = 1;
 
   double lagS;
 
@@ -87,12 +94,12 @@ final class Course {
     double passedS = progress * tickS;
     double leftK = toK - rampK;
     double slowed = StrictMath.abs(leftK) / landingS(toK, rateKPerS, roomK);
-    double stepK = StrictMath.min(rateKPerS, slowed) * passedS;
+    double rate = StrictMath.min(rateKPerS / catchingUp, slowed);
+    double stepK = rate * passedS;
     if (StrictMath.abs(leftK) <= StrictMath.max(stepK, LANDED_K)) {
       rampK = toK;
       rampRateKPerS = 0;
     } else {
-      double rate = StrictMath.min(rateKPerS, slowed);
       rampRateKPerS = leftK > 0 ? rate : -rate;
       rampK += leftK > 0 ? stepK : -stepK;
     }
@@ -100,7 +107,11 @@ final class Course {
     firstK += share * (rampK - firstK);
     secondK += share * (firstK - secondK);
     setpointK += share * (secondK - setpointK);
-    if (rampK == toK && StrictMath.abs(setpointK - toK) + StrictMath.abs(firstK - toK) < THERE_K) {
+    double mostK = rateKPerS * passedS;
+    double nearK = StrictMath.min(THERE_K, mostK / 2);
+    if (rampK == toK
+        && StrictMath.abs(setpointK - toK) < nearK
+        && StrictMath.abs(firstK - toK) < THERE_K) {
       restart(toK);
     }
   }
@@ -115,8 +126,11 @@ final class Course {
     }
     double wantedS = lagFor(setpointK, rateKPerS, headroomKPerS(setpointK, toK > setpointK, roomK));
     double mostS = LAG_SLEW * tickS;
+    double beforeS = lagS;
     lagS =
         lagS == 0 ? wantedS : lagS + StrictMath.max(-mostS, StrictMath.min(mostS, wantedS - lagS));
+    double shorterBy = StrictMath.max(0, beforeS - lagS) / tickS;
+    catchingUp = 1 + CATCH_UP * shorterBy;
   }
 
   /**

@@ -4,6 +4,7 @@ import java.util.List;
 import tarnish.shared.reading.Channel;
 import tarnish.shared.recipe.Recipe;
 import tarnish.shared.recipe.Step;
+import tarnish.shared.rig.Limits;
 import tarnish.shared.rig.RigDescription;
 import tarnish.shared.rig.SensorDescription;
 
@@ -69,6 +70,11 @@ public record Plan(
         otherPlausibility,
         regulator,
         modelRegulator);
+  }
+
+  /** The limits in force in a state: attended while its step asks for a person. */
+  public Limits limitsInForce(ControlState state) {
+    return new TickWork(this, state).limits();
   }
 
   private static double topSoakK(List<Step> steps) {

@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -69,6 +70,26 @@ class RehearsalTest {
         result.oxygenPerFormulaUnit().value(),
         ALLOWED_O_PER_CU,
         result::words);
+  }
+
+  @Test
+  void aRehearsalTellsMarginsEnergyAndGas() {
+    LoadedFiles files = Demo.copper();
+    RehearsalResult result = rehearse(files, 4);
+    assertEquals(4, result.margins().size(), result::words);
+    for (RehearsalMeter.Margin margin : result.margins()) {
+      assertTrue(margin.margin() > 0, result::words);
+      assertTrue(margin.peak() <= margin.limit(), result::words);
+    }
+    assertEquals(result.peakTemperatureK(), result.margins().get(0).peak(), 1e-9);
+    // About 110 W hold 290 °C; the oven was on for a day.
+    assertTrue(result.heaterEnergyJ() > 3e6 && result.heaterEnergyJ() < 4e7, result::words);
+    assertTrue(
+        result.oxygenGasAdmittedMol() > files.recipe().oxygenNeededMol() * 0.9, result::words);
+    RehearsalResult among = result.among(List.of(result, rehearse(files, 5)));
+    assertEquals(2, among.spread().complete());
+    assertTrue(among.spread().shortestSeconds() <= among.spread().longestSeconds());
+    assertTrue(among.words().contains("on 2 benches"), among::words);
   }
 
   @Test

@@ -1,0 +1,76 @@
+package tarnish.controller.app;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Optional;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import tarnish.controller.files.ReadResult;
+import tarnish.controller.files.RigReader;
+import tarnish.shared.oven.IdentifiedOven;
+import tarnish.shared.rig.RigDescription;
+
+class OvensTest {
+  private static final String RIG = "../sim/demo/bench.rig.yaml";
+
+  /** The command {@code ovens} prints the same for as many ovens as one likes. */
+  @Test
+  void aFewVeryDifferentOvensAreIdentifiedAndRegulated() {
+    RigDescription rig = LoadedFiles.rig(RIG, LoadedFiles.text(Path.of(RIG)));
+    StringWriter printed = new StringWriter();
+    OvensCommand.Table table = new OvensCommand.Table(new PrintWriter(printed));
+    for (long seed = 1; seed <= 5; seed++) {
+      table.row(seed, new OvenTrial(rig, seed));
+    }
+    table.end();
+    assertTrue(table.percentile(OvenTrial.Course::overshootK, 1) <= 1, printed::toString);
+    assertTrue(table.percentile(OvenTrial.Course::soakSpreadK, 1) <= 0.3, printed::toString);
+    // A strong oven with little loss lags by more for a moment as it sets off: it cannot cool.
+    assertTrue(table.percentile(OvenTrial.Course::lagK, 0.6) <= 2, printed::toString);
+    assertTrue(table.percentile(OvenTrial.Course::lagK, 1) <= 3.5, printed::toString);
+    assertEquals(5, table.recovered(), printed::toString);
+    assertTrue(table.errorRatio() <= 0.65, printed::toString);
+  }
+
+  private record Ran(int status, String out, String errors) {}
+
+  private static Ran run(String... arguments) {
+    StringWriter out = new StringWriter();
+    StringWriter errors = new StringWriter();
+    int status = Main.run(new PrintWriter(out), new PrintWriter(errors), arguments);
+    return new Ran(status, out.toString(), errors.toString());
+  }
+
+  @Test
+  void identifyWritesARigFileThatTheReaderAcceptsAndAPlot(@TempDir Path folder) throws Exception {
+    Path out = folder.resolve("known.rig.yaml");
+    Ran ran = run("identify", "--rig", RIG, "--seed", "3", "--top", "350", "--out", out.toString());
+    assertEquals(0, ran.status(), ran.errors());
+    assertTrue(ran.out().contains("The model fits."), ran.out());
+    ReadResult<RigDescription> read = RigReader.read("known", Files.readString(out));
+    assertTrue(read.isGood(), () -> read.faults().toString());
+    Optional<IdentifiedOven> model = read.value().regulation().model();
+    assertEquals("quartz tube A", model.orElseThrow().vesselName());
+    assertEquals(0.7, model.get().model().heatingKPerS(), 0.1);
+    assertTrue(model.get().standardUncertainty()[0] > 0);
+    assertTrue(Files.readString(folder.resolve("known.oven.svg")).contains("<polyline"));
+
+    Ran again = run("identify", "--rig", out.toString(), "--top", "350", "--out", out.toString());
+    assertEquals(0, again.status(), again.errors());
+    String text = Files.readString(out);
+    assertEquals(
+        text.indexOf("oven model:"), text.lastIndexOf("oven model:"), "replaced, not doubled");
+  }
+
+  @Test
+  void identifyRefusesATemperatureNearTheLimits() {
+    Ran ran = run("identify", "--rig", RIG, "--top", "555");
+    assertEquals(1, ran.status());
+    assertTrue(ran.errors().contains("40 K below"), ran.errors());
+  }
+}
