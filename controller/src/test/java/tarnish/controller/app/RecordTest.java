@@ -218,10 +218,15 @@ class RecordTest {
     }
   }
 
+  /** Asks again while a record is being made. */
   private static HttpResponse<String> get(String address) throws Exception {
-    return HttpClient.newHttpClient()
-        .send(
-            HttpRequest.newBuilder(URI.create(address)).build(),
-            HttpResponse.BodyHandlers.ofString());
+    HttpRequest request = HttpRequest.newBuilder(URI.create(address)).build();
+    HttpClient client = HttpClient.newHttpClient();
+    HttpResponse<String> answer = client.send(request, HttpResponse.BodyHandlers.ofString());
+    while (answer.statusCode() == 202) {
+      assertTrue(answer.body().contains("http-equiv=\"refresh\""));
+      answer = client.send(request, HttpResponse.BodyHandlers.ofString());
+    }
+    return answer;
   }
 }
