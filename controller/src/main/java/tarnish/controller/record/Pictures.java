@@ -11,7 +11,7 @@ import tarnish.shared.reading.Channel;
 /** The thermal and gas history of a batch, and what it became on the way. */
 final class Pictures {
   private static final int TIME_STEPS = 12;
-  private static final int VALUE_STEPS = 5;
+  private static final int VALUE_STEPS = 6;
   private static final String SAMPLE = "#0b5c96";
   private static final String OVEN = "#c08040";
   private static final String SETPOINT = "#222";
@@ -48,7 +48,7 @@ final class Pictures {
         new Chart(
             "Sample and oven temperature and setpoint over time",
             "temperature in °C",
-            200,
+            190,
             time,
             Axis.covering(least, top, VALUE_STEPS));
     oven.ifPresent(band -> chart.band(hours, band.least(), band.greatest(), OVEN));
@@ -63,7 +63,7 @@ final class Pictures {
         new Chart(
             "Vessel pressure over time with a mark for each oxygen pulse",
             "pressure in mbar",
-            170,
+            160,
             time,
             Axis.covering(0, vessel.map(Band::top).orElse(1000.0), VALUE_STEPS));
     vessel.ifPresent(band -> chart.band(hours, band.least(), band.greatest(), PRESSURE));
@@ -87,7 +87,7 @@ final class Pictures {
         new Chart(
             "Oxygen per formula unit over time with its standard uncertainty",
             "O per formula unit",
-            150,
+            140,
             time,
             Axis.covering(
                 StrictMath.min(0, smallest(least)),

@@ -23,6 +23,7 @@ import java.util.HexFormat;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.function.Predicate;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import javax.xml.parsers.DocumentBuilderFactory;
@@ -30,8 +31,10 @@ import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.xml.sax.InputSource;
+import tarnish.controller.control.Request;
 import tarnish.controller.journal.Journal;
 import tarnish.controller.journal.SqliteJournal;
+import tarnish.controller.service.Status;
 import tarnish.controller.service.WebService;
 
 /** The printable record of the demonstration batch, rehearsed once with seed 7. */
@@ -218,10 +221,58 @@ class RecordTest {
     }
   }
 
+  private static void await(LiveBench bench, Predicate<Status> condition) {
+    while (!condition.test(bench.status())) {
+      Thread.onSpinWait();
+    }
+  }
+
+  @Test
+  void anAlarmStandsWithWhatTheProgramAndThePersonDid(@TempDir Path other) throws Exception {
+    LoadedFiles files = Demo.copper();
+    LiveBench.Settings settings =
+        new LiveBench.Settings(files.rig(), files.rigText(), Map.of(), 1, 100, false);
+    try (SqliteJournal journal = SqliteJournal.open(other);
+        LiveBench bench = LiveBench.start(settings, journal, "test")) {
+      bench.startBatch(files.recipeText(), "Ann <b>Example</b>");
+      await(bench, status -> status.batchMillis() > 10_000);
+    }
+    try (SqliteJournal journal = SqliteJournal.open(other);
+        LiveBench bench = LiveBench.start(settings, journal, "test")) {
+      await(bench, status -> status.state().equals("held"));
+      bench.submit(new Request.Acknowledge("Ben", "power returned"));
+      bench.submit(new Request.Reset("Ben", "power returned", "plug found loose"));
+      await(bench, status -> status.alarms().isEmpty());
+      bench.submit(new Request.Abort("Ben"));
+      await(bench, status -> status.state().equals("aborted"));
+      // The journal's end follows in the same tick, so a later tick proves it is there.
+      long ticks = bench.status().loop().ticks();
+      await(bench, status -> status.loop().ticks() > ticks);
+    }
+    run("record", 1, "--data", other, "--to", other.resolve("to"));
+    JsonNode told =
+        new ObjectMapper().readTree(other.resolve("to").resolve("batch-1.json").toFile());
+    assertEquals("aborted", told.get("endState").asText());
+    JsonNode alarm = told.get("alarms").get(0);
+    assertEquals("power returned", alarm.get("id").asText());
+    assertTrue(alarm.get("later").toString().contains("acknowledged by Ben"), alarm.toString());
+    assertTrue(alarm.get("later").toString().contains("plug found loose"), alarm.toString());
+    assertTrue(alarm.get("done").asText().contains("heater"), alarm.toString());
+    String page = Files.readString(other.resolve("to").resolve("batch-1.html"));
+    assertTrue(page.contains("Ann &lt;b&gt;Example&lt;/b&gt;"));
+    assertFalse(page.contains("<b>"));
+    assertEquals("", told.get("replayFirstDifference").asText());
+  }
+
+  /** Asks again while a record is being made. */
   private static HttpResponse<String> get(String address) throws Exception {
-    return HttpClient.newHttpClient()
-        .send(
-            HttpRequest.newBuilder(URI.create(address)).build(),
-            HttpResponse.BodyHandlers.ofString());
+    HttpRequest request = HttpRequest.newBuilder(URI.create(address)).build();
+    HttpClient client = HttpClient.newHttpClient();
+    HttpResponse<String> answer = client.send(request, HttpResponse.BodyHandlers.ofString());
+    while (answer.statusCode() == 202) {
+      assertTrue(answer.body().contains("http-equiv=\"refresh\""));
+      answer = client.send(request, HttpResponse.BodyHandlers.ofString());
+    }
+    return answer;
   }
 }

@@ -119,6 +119,19 @@ class WebServiceTest {
   }
 
   @Test
+  void aRecordThatCannotBeMadeIsRefusedInWordsAndLeavesTheServiceWell() {
+    for (int again = 0; again < 2; again++) {
+      HttpResponse<String> unreadable = client.get("/api/batches/1/record");
+      assertEquals(409, unreadable.statusCode());
+      assertTrue(unreadable.body().contains("another version"), unreadable.body());
+    }
+    assertEquals(409, client.get("/api/batches/2/record").statusCode());
+    assertEquals(404, client.get("/api/batches/7/record").statusCode());
+    assertEquals(405, client.post("/api/batches/1/record", "{}").statusCode());
+    assertEquals(200, client.get("/api/status").statusCode());
+  }
+
+  @Test
   void everyTypeOfRequestReachesTheQueueAsItWasMeant() {
     for (String type : List.of("pause", "resume", "restart", "stop", "abort")) {
       assertEquals(
