@@ -40,6 +40,7 @@ final class StaticFiles {
           "commands",
           "dom",
           "headline",
+          "presence",
           "service",
           "start",
           "tables",
