@@ -9,6 +9,7 @@ import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
+import tarnish.controller.control.Report;
 import tarnish.controller.files.FileCheck;
 import tarnish.shared.rig.RigDescription;
 
@@ -36,6 +37,11 @@ final class CheckCommand implements Callable<Integer> {
     FileCheck.Report report = FileCheck.check(file.toString(), LoadedFiles.text(file), against);
     PrintWriter to = report.ok() ? spec.commandLine().getOut() : spec.commandLine().getErr();
     report.lines().forEach(to::println);
+    if (report.ok() && report.lines().size() > 1 && report.lines().get(1).startsWith("  rig:")) {
+      to.println("  interlocks as enforced:");
+      RigDescription itself = LoadedFiles.rig(file.toString(), LoadedFiles.text(file));
+      Report.table(itself).forEach(row -> to.println("    " + row));
+    }
     to.flush();
     return report.ok() ? Main.DONE : Main.FAILED;
   }

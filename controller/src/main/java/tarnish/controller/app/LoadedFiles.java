@@ -27,7 +27,7 @@ record LoadedFiles(Recipe recipe, String recipeText, RigDescription rig, String 
   }
 
   static RigDescription rig(String fileName, String text) {
-    return value(RigReader.read(fileName, text));
+    return DefeatRules.checked(fileName, value(RigReader.read(fileName, text)));
   }
 
   static RigFile rigFile(String fileName, String text) {

@@ -8,7 +8,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.Collectors;
-import tarnish.controller.control.Report;
 import tarnish.shared.quantity.Unit;
 import tarnish.shared.recipe.Recipe;
 import tarnish.shared.recipe.Step;
@@ -61,13 +60,6 @@ final class FileSummary {
   }
 
   static List<String> of(RigDescription rig) {
-    List<String> lines = new ArrayList<>(parts(rig));
-    lines.add("interlocks as enforced:");
-    Report.table(rig).forEach(row -> lines.add("  " + row));
-    return lines;
-  }
-
-  private static List<String> parts(RigDescription rig) {
     Vessel vessel = rig.vessel();
     return List.of(
         "rig: " + rig.name() + invented(rig.invented()) + ", " + rig.connection().words(),

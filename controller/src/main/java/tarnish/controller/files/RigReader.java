@@ -148,7 +148,6 @@ public final class RigReader {
                 .map(node -> DefeatReader.read(node, faults))
                 .orElse(Defeat.NONE));
     RigRules.check(rig, top);
-    DefeatReader.check(rig, top);
     Optional<DeviceSetup> setup = devices(top, rig, sensorReader, real);
     return faults.result(() -> new RigFile(rig, setup));
   }
