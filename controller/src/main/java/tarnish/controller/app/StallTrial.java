@@ -30,8 +30,9 @@ final class StallTrial {
   /**
    * @param truth what really stopped it
    * @param found ranked causes; empty where no stall was seen
+   * @param ended state of the batch at the end and why
    */
-  record Result(long seed, Cause truth, List<StallJudge.Verdict> found) {
+  record Result(long seed, Cause truth, List<StallJudge.Verdict> found, String ended) {
     boolean isRight() {
       return !found.isEmpty() && found.get(0).cause() == truth;
     }
@@ -72,7 +73,9 @@ final class StallTrial {
     Plan plan = Plan.of(recipe, rig);
     SimulatedRig bench = new SimulatedRig(spec, rig);
     BenchRun run = new BenchRun(plan, new SimulatedBench(bench), ControlState.initial(plan));
-    return new Result(seed, truth, watch(run, bench));
+    List<StallJudge.Verdict> found = watch(run, bench);
+    return new Result(
+        seed, truth, found, run.state().phase().words() + ": " + run.state().phaseWhy());
   }
 
   private List<StallJudge.Verdict> watch(BenchRun run, SimulatedRig bench) {
