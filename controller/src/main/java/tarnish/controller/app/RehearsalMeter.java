@@ -123,9 +123,10 @@ final class RehearsalMeter {
         pressure ? Words.value(channel, margin.margin()) : String.format("%.0f K", margin.margin());
     return "at most "
         + Words.value(channel, margin.peak())
-        + ", "
+        + "; never nearer than "
         + distance
-        + " below its limit of "
-        + Words.value(channel, margin.limit());
+        + " to the limit in force ("
+        + Words.value(channel, margin.limit())
+        + ")";
   }
 }
