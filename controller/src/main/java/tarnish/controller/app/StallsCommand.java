@@ -48,7 +48,8 @@ final class StallsCommand implements Callable<Integer> {
           .filter(r -> !r.isRight())
           .forEach(
               r -> {
-                out.println("seed " + r.seed() + ", really " + r.truth().words() + "; " + r.ended());
+                out.println(
+                    "seed " + r.seed() + ", really " + r.truth().words() + "; " + r.ended());
                 r.found().stream()
                     .limit(3)
                     .forEach(
