@@ -290,6 +290,7 @@ final class LiveBench implements Bench, AutoCloseable {
         due = Math.min(due, 1);
         publish();
       }
+      watchdog.tickDone();
       Thread.sleep(WAKE_MILLIS);
     }
   }
