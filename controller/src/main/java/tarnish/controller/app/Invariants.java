@@ -179,15 +179,18 @@ final class Invariants {
   }
 
   /**
-   * What the gauge did not show is booked within minutes when it is back, and a runaway really is
-   * that fast; both are no jumps of the ledger.
+   * What the gauge did not show, or nobody looked at, is booked within minutes afterwards, a
+   * runaway really is that fast, and a new zero of the gauge is a new reading of everything; these
+   * are no jumps of the ledger.
    */
   private String ledger(ControlState was, Readings raw) {
-    boolean blind = isBlind(raw);
+    boolean gap = skipLedger && was.lastMillis() >= 0;
+    boolean blind = isBlind(raw) || gap;
     blindS = blind ? 0 : blindS + TICK_S;
     boolean skip = skipLedger || blindS < BOOKED_AFTER_S || runawayK > 0 || was.lastMillis() < 0;
+    skip |= after.gaugeZeroPa() != before.gaugeZeroPa();
     skipLedger = false;
-    double jumpMol = StrictMath.abs(after.uptakeMol() - before.uptakeMol());
+    double jumpMol = StrictMath.abs(after.seenUptakeMol() - before.seenUptakeMol());
     if (!skip && !(jumpMol <= LEDGER_JUMP_MOL)) {
       return "the uptake jumped by " + jumpMol + " mol in one tick";
     }

@@ -125,8 +125,13 @@ public final class Audit {
     return state.signs().plausibility().doubt(channel) != null;
   }
 
-  public double uptakeMol() {
-    return state.gas().uptakeMol();
+  /** The gauge's zero as learnt, in Pa. */
+  public double gaugeZeroPa() {
+    return state.gas().zeroPa().value();
+  }
+
+  public double seenUptakeMol() {
+    return state.gas().seenUptakeMol();
   }
 
   /** Whether the lag of the sample behind the oven has been learned. */

@@ -200,7 +200,15 @@ public final class GasAccount implements Cloneable {
 
   /** Oxygen taken up until now, in mol. */
   public double uptakeMol() {
-    return takenMol + seenMol() + hiddenMol();
+    return seenUptakeMol() + hiddenMol();
+  }
+
+  /**
+   * Oxygen taken up as the gauge saw it, in mol: without what pulses hid, which is counted anew
+   * whenever the valve is known better.
+   */
+  public double seenUptakeMol() {
+    return takenMol + seenMol();
   }
 
   /**
@@ -436,6 +444,9 @@ public final class GasAccount implements Cloneable {
     }
   }
 
+  /** Less than this share of the stated flow is a failing source or valve, not hidden uptake. */
+  private static final double PASSED_SHARE = 0.6;
+
   private void fillUnseen(TickWork work) {
     double rate = (baselineMol - fastMol) / (restS - BASELINE_AGE_S - lagS(FAST_S));
     double filled = unseenMol(rate);
@@ -448,7 +459,7 @@ public final class GasAccount implements Cloneable {
     if (pulseOpen) {
       pulseOpen = false;
       double pulseMol = baselineMol + filled - beforeMol;
-      if (pulseCold && pulseFlowMol > 0) {
+      if (pulseCold && pulseFlowMol > 0 && pulseMol > PASSED_SHARE * pulseFlowMol) {
         learnValve(pulseMol, work);
       }
       admittedMol += pulseMol;

@@ -11,6 +11,7 @@ package tarnish.controller.control;
  * @param steadyBefore whether the window before was steady, too
  * @param usualS lag learned so far; 0 before the first
  * @param learned how many windows it was learned from
+ * @param learnedAtK sample temperature at which it was learned last
  * @param strange windows in a row with quite another lag
  */
 record SampleLag(
@@ -20,8 +21,9 @@ record SampleLag(
     boolean steadyBefore,
     double usualS,
     int learned,
+    double learnedAtK,
     int strange) {
-  static final SampleLag UNKNOWN = new SampleLag(-1, 0, 0, false, 0, 0, 0);
+  static final SampleLag UNKNOWN = new SampleLag(-1, 0, 0, false, 0, 0, 0, 0);
 
   private static final long WINDOW_MILLIS = 120_000;
 
@@ -40,13 +42,19 @@ record SampleLag(
 
   private static final int STRANGE_ENOUGH = 2;
 
+  /**
+   * Radiation shortens the lag as it gets hotter: farther apart than this two lags differ anyway.
+   */
+  private static final double COMPARABLE_K = 50;
+
   SampleLag restarted() {
-    return new SampleLag(-1, 0, 0, false, usualS, learned, strange);
+    return new SampleLag(-1, 0, 0, false, usualS, learned, learnedAtK, strange);
   }
 
   SampleLag step(double newSampleK, double newOvenK, long nowMillis) {
     if (fromMillis < 0) {
-      return new SampleLag(nowMillis, newSampleK, newOvenK, false, usualS, learned, strange);
+      return new SampleLag(
+          nowMillis, newSampleK, newOvenK, false, usualS, learned, learnedAtK, strange);
     }
     if (nowMillis - fromMillis < WINDOW_MILLIS) {
       return this;
@@ -59,19 +67,23 @@ record SampleLag(
     double behindK = ((newOvenK - newSampleK) + (ovenK - sampleK)) / 2;
     double lagS = behindK / movedK * seconds;
     if (!steady || !steadyBefore || !(lagS > 0)) {
-      return new SampleLag(nowMillis, newSampleK, newOvenK, steady, usualS, learned, strange);
+      return new SampleLag(
+          nowMillis, newSampleK, newOvenK, steady, usualS, learned, learnedAtK, strange);
     }
+    boolean comparable = StrictMath.abs(newSampleK - learnedAtK) <= COMPARABLE_K;
+    int known = comparable ? learned : 0;
     boolean other =
-        learned >= LEARN_FROM
+        known >= LEARN_FROM
             && (lagS > OTHER * usualS || lagS < usualS / OTHER)
             && StrictMath.abs(behindK - usualS * movedK / seconds) > APART_K;
     if (other) {
       int times = StrictMath.min(strange + 1, STRANGE_ENOUGH);
-      return new SampleLag(nowMillis, newSampleK, newOvenK, true, usualS, learned, times);
+      return new SampleLag(
+          nowMillis, newSampleK, newOvenK, true, usualS, learned, learnedAtK, times);
     }
-    double usual = learned == 0 ? lagS : usualS + LEARN_SHARE * (lagS - usualS);
-    int count = StrictMath.min(learned + 1, LEARN_FROM);
-    return new SampleLag(nowMillis, newSampleK, newOvenK, true, usual, count, 0);
+    double usual = known == 0 ? lagS : usualS + LEARN_SHARE * (lagS - usualS);
+    int count = StrictMath.min(known + 1, LEARN_FROM);
+    return new SampleLag(nowMillis, newSampleK, newOvenK, true, usual, count, newSampleK, 0);
   }
 
   boolean loose() {
