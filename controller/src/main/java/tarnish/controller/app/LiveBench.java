@@ -4,7 +4,6 @@ import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -29,6 +28,7 @@ import tarnish.controller.files.RecipeReader;
 import tarnish.controller.journal.Journal.BatchHead;
 import tarnish.controller.journal.JournalException;
 import tarnish.controller.journal.SqliteJournal;
+import tarnish.controller.record.InForce;
 import tarnish.controller.service.Bench;
 import tarnish.controller.service.Status;
 import tarnish.shared.recipe.Charge;
@@ -68,7 +68,7 @@ final class LiveBench implements Bench, AutoCloseable {
   private final BatchClock clock;
   private final Thread thread = new Thread(this::loop, "control loop");
 
-  private final Map<Integer, List<Status.CourseLine>> pastSetpoints = new HashMap<>();
+  private final PastSetpoints pastSetpoints;
   private volatile SetpointTrace trace = new SetpointTrace();
   private volatile Status status;
   private volatile boolean closing;
@@ -127,6 +127,7 @@ final class LiveBench implements Bench, AutoCloseable {
     standInPauses = settings.standInPauses();
     maker = settings.maker();
     this.journal = journal;
+    pastSetpoints = new PastSetpoints(journal);
     clock = new BatchClock(rig.tickMillis());
     writer =
         new StatusWriter(version, speed, rig.connection() == RigDescription.Connection.SIMULATED);
@@ -209,15 +210,17 @@ final class LiveBench implements Bench, AutoCloseable {
     if (running != null && running == number) {
       return now.corners();
     }
-    synchronized (pastSetpoints) {
-      return pastSetpoints.computeIfAbsent(
-          number, past -> Replay.setpoints(journal, past).corners());
-    }
+    return pastSetpoints.of(number);
   }
 
   @Override
   public SqliteJournal journal() {
     return journal;
+  }
+
+  @Override
+  public InForce inForce(String moment) {
+    return InForceReader.of(journal.folder(), moment);
   }
 
   @Override
