@@ -55,8 +55,7 @@ public record AtTemperature(
     for (int i = 0; i < n; i++) {
       seconds[i] = starts[i] / 1e3;
       int column =
-          (int)
-              StrictMath.min(course.inBandS().length - 1.0, starts[i] / course.columnMillis());
+          (int) StrictMath.min(course.inBandS().length - 1.0, starts[i] / course.columnMillis());
       boolean gap = course.oxygenPerUnit()[column] == null;
       inBandS[i] = course.inBandS()[column];
       equivalentS[i] = course.equivalentS()[column];

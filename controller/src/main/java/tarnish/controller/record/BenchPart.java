@@ -28,12 +28,12 @@ final class BenchPart {
   void write() {
     paper.section("The bench");
     paper.facts(
-            fact("Rig", rig.name() + ", " + rig.connection().words()),
-            fact("Vessel", rig.vessel().name() + ", " + rig.vessel().glass().words()),
-            fact("Gas space", gasSpace()),
-            fact("Seal", rig.vessel().sealMaterial() + ", " + temperature(rig.vessel().sealMaxK())),
-            fact("Oxygen from", source(rig.oxygen())),
-            fact("Inert gas from", source(rig.inert())));
+        fact("Rig", rig.name() + ", " + rig.connection().words()),
+        fact("Vessel", rig.vessel().name() + ", " + rig.vessel().glass().words()),
+        fact("Gas space", gasSpace()),
+        fact("Seal", rig.vessel().sealMaterial() + ", " + temperature(rig.vessel().sealMaxK())),
+        fact("Oxygen from", source(rig.oxygen())),
+        fact("Inert gas from", source(rig.inert())));
     sensors();
     paper.paragraph(
         "Uncertainties are those that the rig file states. Certificates of calibration and proof"

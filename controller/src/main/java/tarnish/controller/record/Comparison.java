@@ -83,7 +83,11 @@ public record Comparison(List<Integer> batches, List<Row> rows) {
   private static List<Row> rows(List<Side> sides) {
     List<Row> rows = new ArrayList<>();
     add(rows, sides, "Title", side -> side.head().title());
-    add(rows, sides, "Recipe, SHA-256", side -> Sha256.of(side.head().recipeText()).substring(0, 12));
+    add(
+        rows,
+        sides,
+        "Recipe, SHA-256",
+        side -> Sha256.of(side.head().recipeText()).substring(0, 12));
     add(rows, sides, "Rig, SHA-256", side -> Sha256.of(side.head().rigText()).substring(0, 12));
     add(rows, sides, "Note", side -> side.head().note());
     add(rows, sides, "Started", side -> Clock.minuteAndZone(side.head().startedAt()));
@@ -101,7 +105,9 @@ public record Comparison(List<Integer> batches, List<Row> rows) {
         rows,
         sides,
         "Equivalent time at top soak",
-        said("equivalentSecondsAtTop", (side, node) -> node.asDouble() > 0 ? duration(side, node) : NOTHING));
+        said(
+            "equivalentSecondsAtTop",
+            (side, node) -> node.asDouble() > 0 ? duration(side, node) : NOTHING));
     add(
         rows,
         sides,
@@ -143,7 +149,8 @@ public record Comparison(List<Integer> batches, List<Row> rows) {
   /** A figure of the summary; a batch without an end has none. */
   private static java.util.function.Function<Side, String> said(
       String key, BiFunction<Side, JsonNode, String> words) {
-    return side -> side.summary().hasNonNull(key) ? words.apply(side, side.summary().get(key)) : NOTHING;
+    return side ->
+        side.summary().hasNonNull(key) ? words.apply(side, side.summary().get(key)) : NOTHING;
   }
 
   private static String duration(Side side, JsonNode seconds) {
@@ -151,8 +158,7 @@ public record Comparison(List<Integer> batches, List<Row> rows) {
   }
 
   private static Estimate estimate(JsonNode node) {
-    return new Estimate(
-        node.get("value").asDouble(), node.get("standardUncertainty").asDouble());
+    return new Estimate(node.get("value").asDouble(), node.get("standardUncertainty").asDouble());
   }
 
   private static String charge(Side side) {

@@ -66,24 +66,21 @@ final class RecordContent {
     boolean ended = !story.line().endState().isEmpty();
     paper.section("The job and what became of it");
     paper.facts(
-            fact(
-                "Ended",
-                ended ? story.end().state() : "no end recorded; then " + story.end().state()),
-            fact("Started", Clock.minuteAndZone(story.head().startedAt())),
-            fact("Calendar time", Words.duration(story.line().lastMillis() / 1e3)),
-            fact("Charge", recipe.charge().formula() + ", " + mass(chargeMass(recipe))),
-            fact("Series", series(recipe)),
-            fact("Target", recipe.target().formula()),
-            fact("O per formula unit", Words.estimate(story.end().oxygenPerUnit())),
-            fact("Conversion", Words.estimate(story.end().conversion().times(100)) + " %"),
-            fact("Oxygen taken up", Words.amount(story.end().uptakeMol())),
-            fact("Oxygen needed", Quantities.print(recipe.oxygenNeededMol(), Unit.MILLIMOLE, 2)),
-            fact("Oxygen pulses", Integer.toString(story.end().pulses())),
-            fact(
-                "Alarms, trips", story.end().tally().alarms() + ", " + story.end().tally().trips()));
+        fact("Ended", ended ? story.end().state() : "no end recorded; then " + story.end().state()),
+        fact("Started", Clock.minuteAndZone(story.head().startedAt())),
+        fact("Calendar time", Words.duration(story.line().lastMillis() / 1e3)),
+        fact("Charge", recipe.charge().formula() + ", " + mass(chargeMass(recipe))),
+        fact("Series", series(recipe)),
+        fact("Target", recipe.target().formula()),
+        fact("O per formula unit", Words.estimate(story.end().oxygenPerUnit())),
+        fact("Conversion", Words.estimate(story.end().conversion().times(100)) + " %"),
+        fact("Oxygen taken up", Words.amount(story.end().uptakeMol())),
+        fact("Oxygen needed", Quantities.print(recipe.oxygenNeededMol(), Unit.MILLIMOLE, 2)),
+        fact("Oxygen pulses", Integer.toString(story.end().pulses())),
+        fact("Alarms, trips", story.end().tally().alarms() + ", " + story.end().tally().trips()));
     paper.paragraph(
-            "Intervals are one standard uncertainty (JCGM 100:2008). O per formula unit by all witnesses,"
-                + " gas and balance; oxygen taken up by the gas alone.");
+        "Intervals are one standard uncertainty (JCGM 100:2008). O per formula unit by all witnesses,"
+            + " gas and balance; oxygen taken up by the gas alone.");
   }
 
   private void history() {
@@ -142,10 +139,10 @@ final class RecordContent {
         List.of("Soak at", "Wanted in band", "Earned in band", "Took", "Began after"),
         rows);
     paper.facts(
-            fact("Calendar time", Words.duration(story.line().lastMillis() / 1e3)),
-            fact("Running", Words.duration(tally.runningS())),
-            fact("Oven time", Words.duration(tally.ovenS())),
-            fact("Equivalent time at " + Words.temperature(story.plan().topSoakK()), equivalent()));
+        fact("Calendar time", Words.duration(story.line().lastMillis() / 1e3)),
+        fact("Running", Words.duration(tally.runningS())),
+        fact("Oven time", Words.duration(tally.ovenS())),
+        fact("Equivalent time at " + Words.temperature(story.plan().topSoakK()), equivalent()));
   }
 
   private String equivalent() {
@@ -169,9 +166,9 @@ final class RecordContent {
     rows.add(row("at the end", "", end.uptakeMol(), end.oxygenPerUnit(), end.conversion()));
     paper.section("Uptake and composition");
     paper.table(
-            Paper.Setting.NUMBERS,
-            List.of("When", "Weighed", "Taken up by the gas", "O per formula unit", "Conversion"),
-            rows);
+        Paper.Setting.NUMBERS,
+        List.of("When", "Weighed", "Taken up by the gas", "O per formula unit", "Conversion"),
+        rows);
     List<EventLine> leaks = story.events("LeakTested");
     if (!leaks.isEmpty()) {
       paper.table(Paper.Setting.LINES, List.of("When", "Tightness"), lines(leaks));
@@ -203,7 +200,8 @@ final class RecordContent {
               alarm.done(),
               alarm.later().isEmpty() ? "still up at the end" : String.join("; ", alarm.later())));
     }
-    paper.table(Paper.Setting.LINES, List.of("Raised", "Alarm", "Done by the program", "Then"), rows);
+    paper.table(
+        Paper.Setting.LINES, List.of("Raised", "Alarm", "Done by the program", "Then"), rows);
   }
 
   private void people() {
@@ -225,7 +223,10 @@ final class RecordContent {
       paper.table(Paper.Setting.LINES, List.of("When", "At the bench"), lines(came));
     }
     List<EventLine> asked = story.events().stream().filter(line -> isAct(line.kind())).toList();
-    paper.table(Paper.Setting.LINES, List.of("When", "Requests, answers, and changes of state"), lines(asked));
+    paper.table(
+        Paper.Setting.LINES,
+        List.of("When", "Requests, answers, and changes of state"),
+        lines(asked));
   }
 
   /** An act once: a request done is told by the change of state, an answer by its words. */
@@ -250,7 +251,11 @@ final class RecordContent {
     paper.section("Events");
     if (all > EVENTS_MAX) {
       paper.paragraph(
-          "The first " + EVENTS_MAX + " of " + all + "; the rest stands in the export named below.");
+          "The first "
+              + EVENTS_MAX
+              + " of "
+              + all
+              + "; the rest stands in the export named below.");
     }
     paper.table(
         Paper.Setting.LINES,

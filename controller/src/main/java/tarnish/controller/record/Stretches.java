@@ -20,8 +20,7 @@ final class Stretches {
     boolean held = state.phase() == BatchState.HOLDING || state.phase() == BatchState.HELD;
     follow(Interruption.HELD, held, state.lastMillis());
     boolean open =
-        state.question() != null
-            && state.question().purpose() == OpenQuestion.Purpose.CLOSED_AGAIN;
+        state.question() != null && state.question().purpose() == OpenQuestion.Purpose.CLOSED_AGAIN;
     follow(Interruption.OPEN, open, state.lastMillis());
   }
 

@@ -2,16 +2,12 @@ package tarnish.controller.service;
 
 import io.javalin.config.RoutesConfig;
 import io.javalin.http.Context;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
-import java.util.concurrent.Executor;
 import tarnish.controller.journal.Journal;
 import tarnish.controller.journal.Journal.BatchHead;
 import tarnish.controller.journal.Journal.BatchLine;
 import tarnish.controller.journal.Journal.EventLine;
-import tarnish.controller.record.AtTemperature;
-import tarnish.controller.record.Comparison;
 
 /** What the page may look at. Nothing here changes anything. */
 final class Reads {
@@ -22,20 +18,13 @@ final class Reads {
   private static final int COLUMNS_DEFAULT = 600;
   private static final int EVENTS_MAX = 500;
   private static final long NEWEST = -1;
-  private static final long COURSE_PATIENCE_MILLIS = 3_000;
-
-  /** How long the course of a batch that runs is good enough for laying over another. */
-  private static final long COURSE_KEPT_MILLIS = 120_000;
 
   private final Bench bench;
-  private final RecordPages records;
-  private final Making<byte[]> courses;
+  private final RecordRoutes records;
 
   Reads(Bench bench) {
     this.bench = bench;
-    Executor maker = Making.maker();
-    records = new RecordPages(bench, maker);
-    courses = new Making<>(maker, COURSE_PATIENCE_MILLIS);
+    records = new RecordRoutes(bench, this::line);
   }
 
   void addTo(RoutesConfig routes) {
@@ -46,14 +35,7 @@ final class Reads {
     routes.get("/api/batches/{number}", this::batch);
     routes.get("/api/batches/{number}/events", this::events);
     routes.get("/api/batches/{number}/history", this::history);
-    routes.get("/api/batches/{number}/marks", this::marks);
-    routes.get("/api/batches/{number}/at-temperature", this::atTemperature);
-    routes.get("/api/compare", this::compare);
-    routes.get("/api/batches/{number}/record", c -> records.html(c, line(c)));
-    routes.get("/api/batches/{number}/record/pdf", c -> records.pdf(c, line(c)));
-    routes.get("/api/batches/{number}/record/json", c -> records.json(c, line(c)));
-    routes.get("/api/batches/{number}/record/events", c -> records.csv(c, line(c), false));
-    routes.get("/api/batches/{number}/record/samples", c -> records.csv(c, line(c), true));
+    records.addTo(routes);
   }
 
   private void metrics(Context context) {
@@ -81,52 +63,6 @@ final class Reads {
     return bench.journal().events(batch, fromMillis, EVENTS_MAX).stream()
         .map(EventView::of)
         .toList();
-  }
-
-  private void marks(Context context) {
-    BatchLine line = line(context);
-    double fromS = seconds("from", orElse(context.queryParam("from"), "0"));
-    answer(
-        context,
-        MarkReader.of(
-            bench
-                .journal()
-                .events(line.batch(), StrictMath.round(fromS * 1e3), MarkReader.EVENTS_MAX),
-            fromS));
-  }
-
-  /** Made in the background; until it is there the answer says so. */
-  private void atTemperature(Context context) {
-    BatchLine line = line(context);
-    if (line.lastMillis() < 0) {
-      throw new Refused(409, "Batch " + line.batch() + " has nothing recorded yet.");
-    }
-    boolean runs = line.endState().isEmpty();
-    Object key = List.of(line.batch(), runs ? line.lastMillis() / COURSE_KEPT_MILLIS : -1L);
-    byte[] made =
-        courses.get(
-            key, () -> Json.write(CourseDrawing.of(AtTemperature.of(bench.journal(), line.batch()))));
-    if (made == null) {
-      context.status(202);
-      answer(context, Map.of("waiting", true));
-    } else {
-      context.contentType("application/json").result(made);
-    }
-  }
-
-  private void compare(Context context) {
-    String asked = orElse(context.queryParam("batches"), "");
-    if (!asked.matches("[0-9]{1,9}(,[0-9]{1,9}){1,19}")) {
-      throw Refused.malformed("'batches' must be two or more numbers, such as 1,2.");
-    }
-    try {
-      answer(
-          context,
-          Comparison.of(
-              bench.journal(), Arrays.stream(asked.split(",")).map(Integer::valueOf).toList()));
-    } catch (IllegalArgumentException e) {
-      throw Refused.malformed(e.getMessage());
-    }
   }
 
   private void history(Context context) {
@@ -158,11 +94,11 @@ final class Reads {
         .orElseThrow(() -> Refused.unknown("There is no batch " + number + " in the journal."));
   }
 
-  private static String orElse(String given, String otherwise) {
+  static String orElse(String given, String otherwise) {
     return given == null ? otherwise : given;
   }
 
-  private static double seconds(String name, String text) {
+  static double seconds(String name, String text) {
     double value = text.matches("[0-9]{1,9}([.][0-9]{1,6})?") ? Double.parseDouble(text) : -1;
     if (!(value >= 0 && value <= SECONDS_MAX)) {
       throw Refused.malformed(

@@ -128,8 +128,10 @@ class RecordPdfTest {
             .filter(cell -> !cell.isEmpty())
             .mapToDouble(Double::parseDouble)
             .toArray();
-    String least = String.format(java.util.Locale.ROOT, "%.1f °C", Arrays.stream(values).min().orElseThrow());
-    String greatest = String.format(java.util.Locale.ROOT, "%.1f °C", Arrays.stream(values).max().orElseThrow());
+    String least =
+        String.format(java.util.Locale.ROOT, "%.1f °C", Arrays.stream(values).min().orElseThrow());
+    String greatest =
+        String.format(java.util.Locale.ROOT, "%.1f °C", Arrays.stream(values).max().orElseThrow());
     assertTrue(text.contains("sample temperature " + least + " " + greatest), least + greatest);
     JsonNode json = new ObjectMapper().readTree(to.resolve("batch-1.json").toFile());
     String events = Files.readString(to.resolve("batch-1-events.csv"));
@@ -187,7 +189,8 @@ class RecordPdfTest {
       for (int y = 0; y < image.getHeight(); y++) {
         for (int x = 0; x < image.getWidth(); x++) {
           boolean dark = (image.getRGB(x, y) & 0xff00) >> 8 < 200;
-          boolean inside = x >= 40 && x < image.getWidth() - 40 && y >= 40 && y < image.getHeight() - 20;
+          boolean inside =
+              x >= 40 && x < image.getWidth() - 40 && y >= 40 && y < image.getHeight() - 20;
           assertFalse(dark && !inside, "page " + (i + 1) + " has ink at " + x + ", " + y);
           ink += dark ? 1 : 0;
         }
@@ -211,7 +214,9 @@ class RecordPdfTest {
     Path odd = other.resolve("odd.recipe.yaml");
     String recipe = LoadedFiles.text(Demo.COPPER);
     Files.writeString(
-        odd, recipe.replace("Copper powder to copper(II) oxide", "漢字 🧪 Kupfer Ωσκ"), StandardCharsets.UTF_8);
+        odd,
+        recipe.replace("Copper powder to copper(II) oxide", "漢字 🧪 Kupfer Ωσκ"),
+        StandardCharsets.UTF_8);
     run("rehearse", odd, "--rig", Demo.RIG, "--seed", 7, "--data", other);
     run("record", 1, "--data", other, "--to", other.resolve("to"));
     try (PDDocument made = Loader.loadPDF(other.resolve("to/batch-1.pdf").toFile())) {
@@ -234,7 +239,8 @@ class RecordPdfTest {
       assertTrue(perUnit.find());
       wanted.add(perUnit.group(1).replace("\u00a0", " "));
     }
-    String row = table.lines().filter(line -> line.contains("O per formula unit")).findFirst().orElseThrow();
+    String row =
+        table.lines().filter(line -> line.contains("O per formula unit")).findFirst().orElseThrow();
     assertTrue(row.startsWith("≠"), row);
     assertTrue(row.indexOf(wanted.get(0)) > 0, row);
     assertTrue(row.indexOf(wanted.get(1)) > row.indexOf(wanted.get(0)), row);
