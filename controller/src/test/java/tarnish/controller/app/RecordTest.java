@@ -223,7 +223,11 @@ class RecordTest {
   }
 
   private static void await(LiveBench bench, Predicate<Status> condition) {
+    long untilNanos = System.nanoTime() + 60_000_000_000L;
     while (!condition.test(bench.status())) {
+      assertTrue(
+          System.nanoTime() < untilNanos,
+          () -> "waited in vain: " + bench.status().state() + " " + bench.status().alarms());
       Thread.yield();
     }
   }
