@@ -43,10 +43,10 @@ public record Outlook(
 
   /** The outlook from a state. */
   public static Outlook from(Plan plan, ControlState state, Readings readings) {
-    Walk walk = new Walk(plan.program(), state, readings);
+    Walk walk = new Walk(state.program(), state, readings);
     Cursor cursor = state.cursor();
     int from = cursor.position();
-    if (from < plan.program().size() && plan.program().at(from) instanceof Instruction.Do doing) {
+    if (from < state.program().size() && state.program().at(from) instanceof Instruction.Do doing) {
       walk.step(doing.step(), state.run(), from);
       from++;
     }
