@@ -19,7 +19,6 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
-import javax.imageio.ImageIO;
 import org.apache.pdfbox.Loader;
 import org.apache.pdfbox.pdmodel.PDDocument;
 import org.apache.pdfbox.pdmodel.PDPage;
@@ -33,6 +32,7 @@ import org.junit.jupiter.api.io.TempDir;
 import tarnish.controller.journal.SqliteJournal;
 import tarnish.controller.record.BatchRecord;
 import tarnish.controller.record.InForce;
+import tarnish.controller.service.SmallPng;
 
 /** The record of the demonstration batch as PDF, its pages rendered, and batches side by side. */
 class RecordPdfTest {
@@ -174,16 +174,15 @@ class RecordPdfTest {
     }
   }
 
-  /** Rendered under target/screenshots, to be looked at; ink within the margins only. */
+  /** Rendered under target/views, to be looked at; ink within the margins only. */
   @Test
   void everyPageHasInkAndKeepsItsMargins() throws IOException {
-    Path folder = Path.of("target", "screenshots");
-    Files.createDirectories(folder);
+    Path folder = Path.of("target", "views");
     PDFRenderer renderer = new PDFRenderer(pdf);
     for (int i = 0; i < pdf.getNumberOfPages(); i++) {
       BufferedImage image = renderer.renderImageWithDPI(i, 72);
       if (i < 4) {
-        ImageIO.write(image, "png", folder.resolve("record-page-" + (i + 1) + ".png").toFile());
+        SmallPng.write(image, folder.resolve("record-page-" + (i + 1) + ".png"));
       }
       int ink = 0;
       for (int y = 0; y < image.getHeight(); y++) {
