@@ -111,12 +111,15 @@ export class Trend {
   /** The span asked for, in seconds since the batch began. */
   range() {
     if (this.window) return this.window;
-    const lastCorner = this.course[this.course.length - 1];
-    if (this.span === Infinity) {
-      return [0, Math.max(60, this.endS, this.live && lastCorner ? lastCorner.seconds : 0)];
-    }
+    if (this.span === Infinity) return [0, this.wholeS()];
     const from = Math.max(0, this.endS - this.span * (this.live ? 1 - AHEAD : 1));
     return [from, from + this.span];
+  }
+
+  /** To the end of what was recorded, or of what is still to come. */
+  wholeS() {
+    const lastCorner = this.course[this.course.length - 1];
+    return Math.max(60, this.endS, this.live && lastCorner ? lastCorner.seconds : 0);
   }
 
   goTo(window) {
@@ -129,11 +132,11 @@ export class Trend {
   }
 
   panBy(share) {
-    this.goTo(moved(this.range(), share, this.endS));
+    this.goTo(moved(this.range(), share, this.wholeS()));
   }
 
   zoomBy(factor, share) {
-    this.goTo(zoomed(this.range(), factor, share, this.endS));
+    this.goTo(zoomed(this.range(), factor, share, this.wholeS()));
   }
 
   /** One question at a time: while one is under way, the newest span waits for its turn. */
@@ -209,7 +212,7 @@ export class Trend {
     const from = chart.posToVal(chart.select.left, 'x');
     const to = chart.posToVal(chart.select.left + chart.select.width, 'x');
     chart.setSelect({ left: 0, width: 0, top: 0, height: 0 }, false);
-    this.goTo(zoomed([Math.max(0, from), to], 1, 0, this.endS));
+    this.goTo(zoomed([Math.max(0, from), to], 1, 0, this.wholeS()));
   }
 
   resize() {
