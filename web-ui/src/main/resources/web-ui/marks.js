@@ -1,6 +1,7 @@
 // What happened along a trend: doses, pauses, trips, openings, alarms, weighings. Each has a letter
 // and a word, so that nothing is told by a shade alone.
 
+import { letters } from './charts.js';
 import { make, rows, say, show } from './dom.js';
 import { read } from './service.js';
 import { duration } from './words.js';
@@ -134,7 +135,7 @@ export function makeMarkList() {
 /** Draws stretches and points in a lane above the curves, each with its letter. */
 export function drawMarks(chart, marks, colour) {
   const { ctx, bbox } = chart;
-  const scale = devicePixelRatio;
+  const scale = devicePixelRatio * letters();
   const { min, max } = chart.scales.x;
   const lane = 16 * scale;
   ctx.save();
