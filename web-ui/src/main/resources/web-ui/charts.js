@@ -40,7 +40,7 @@ export function makeCharts(trend) {
     padding: [Math.round(18 * size), null, null, null],
     hooks: { ...common.hooks, draw: [(chart) => drawMarks(chart, trend.marks, colour)] },
     scales: { x: { time: false }, y: { range: padded(2) } },
-    axes: [time, { ...axis, size: 56 * size, label: '°C', labelSize: 18 * size }, { ...axis, side: 1, size: 44 * size, grid: { show: false }, values: () => [] }],
+    axes: [time, { ...axis, size: 56 * size, label: '°C', labelSize: 18 * size }, { ...axis, side: 1, size: 60 * size, grid: { show: false }, values: () => [] }],
     series: [
       {},
       line(faint(colour.oven), 1), line(faint(colour.oven), 1), line(colour.oven, 1.5, [6, 3]),

@@ -94,7 +94,7 @@ export class Overlay {
   }
 }
 
-/** One batch along an axis that only ever grows; where its clock stood still only the last value counts. */
+/** One batch along an axis that only ever grows: while its clock stands still only the composition goes on. */
 function along(course, name) {
   const points = [];
   course[name].forEach((value, i) => {
@@ -109,7 +109,7 @@ function along(course, name) {
       u: course.oxygenPerUnitU[i],
     };
     const before = points[points.length - 1];
-    if (before && hours <= before.hours) points[points.length - 1] = { ...point, hours: before.hours };
+    if (before && hours <= before.hours) Object.assign(before, { perUnit: point.perUnit, u: point.u });
     else points.push(point);
   });
   return points;

@@ -29,6 +29,7 @@ import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import tarnish.controller.control.Words;
 import tarnish.controller.journal.SqliteJournal;
 import tarnish.controller.record.BatchRecord;
 import tarnish.controller.record.InForce;
@@ -103,7 +104,7 @@ class RecordPdfTest {
     // The sheets break cells over lines, so each is looked for word by word.
     String all = plain(text);
     Matcher cells =
-        Pattern.compile("<(td|dd|dt|th|h1|h2)[^>]*>(.*?)</\\1>", Pattern.DOTALL).matcher(html);
+        Pattern.compile("<(td|dd|dt|th|h1|h2)(?: [^>]*)?>(.*?)</\\1>", Pattern.DOTALL).matcher(html);
     int found = 0;
     while (cells.find()) {
       for (String word : unescaped(cells.group(2)).split("[\\s\u00a0]+")) {
@@ -128,10 +129,8 @@ class RecordPdfTest {
             .filter(cell -> !cell.isEmpty())
             .mapToDouble(Double::parseDouble)
             .toArray();
-    String least =
-        String.format(java.util.Locale.ROOT, "%.1f °C", Arrays.stream(values).min().orElseThrow());
-    String greatest =
-        String.format(java.util.Locale.ROOT, "%.1f °C", Arrays.stream(values).max().orElseThrow());
+    String least = Words.temperature(Arrays.stream(values).min().orElseThrow() + 273.15);
+    String greatest = Words.temperature(Arrays.stream(values).max().orElseThrow() + 273.15);
     assertTrue(text.contains("sample temperature " + least + " " + greatest), least + greatest);
     JsonNode json = new ObjectMapper().readTree(to.resolve("batch-1.json").toFile());
     String events = Files.readString(to.resolve("batch-1-events.csv"));
