@@ -35,9 +35,6 @@ final class FollowedSetpoints {
    */
   List<Status.CourseLine> of(int number, Integer inHand) {
     SetpointTrace now = trace;
-    if (inHand != null && inHand == number) {
-      return now.corners();
-    }
-    return past.of(number);
+    return inHand != null && inHand == number ? now.corners() : past.of(number);
   }
 }

@@ -231,7 +231,7 @@ class RecordTest {
       assertTrue(
           System.nanoTime() - since < GIVE_UP_NANOS,
           () -> bench.status().state() + " " + bench.status().alarms() + bench.status().why());
-      Thread.onSpinWait();
+      Thread.yield();
     }
   }
 
