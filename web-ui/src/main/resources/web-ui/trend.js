@@ -35,6 +35,7 @@ const LEGEND = [
 // Share of a live span that is kept for what is still to come.
 const AHEAD = 0.2;
 const COLUMNS_MAX = 1500;
+const CHANNELS = encodeURIComponent('sample temperature,oven temperature,vessel pressure');
 const AGAIN_MILLIS = 2000;
 
 export class Trend {
@@ -169,7 +170,7 @@ export class Trend {
     // No more columns than ticks, or empty columns would look like gaps.
     const most = Math.floor((until - from) / (2 * this.periodS));
     const columns = Math.max(1, Math.min(width, COLUMNS_MAX, most));
-    const query = `from=${from.toFixed(3)}&to=${until.toFixed(3)}&columns=${columns}`;
+    const query = `from=${from.toFixed(3)}&to=${until.toFixed(3)}&columns=${columns}&channels=${CHANNELS}`;
     const history = await read(`/api/batches/${batch}/history?${query}`);
     if (batch !== this.batch || this.closed) return;
     this.shown = [from, to];

@@ -29,7 +29,6 @@ import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import tarnish.controller.control.Words;
 import tarnish.controller.journal.SqliteJournal;
 import tarnish.controller.record.BatchRecord;
 import tarnish.controller.record.InForce;
@@ -104,7 +103,8 @@ class RecordPdfTest {
     // The sheets break cells over lines, so each is looked for word by word.
     String all = plain(text);
     Matcher cells =
-        Pattern.compile("<(td|dd|dt|th|h1|h2)(?: [^>]*)?>(.*?)</\\1>", Pattern.DOTALL).matcher(html);
+        Pattern.compile("<(td|dd|dt|th|h1|h2)(?: [^>]*)?>(.*?)</\\1>", Pattern.DOTALL)
+            .matcher(html);
     int found = 0;
     while (cells.find()) {
       for (String word : unescaped(cells.group(2)).split("[\\s\u00a0]+")) {
@@ -129,9 +129,16 @@ class RecordPdfTest {
             .filter(cell -> !cell.isEmpty())
             .mapToDouble(Double::parseDouble)
             .toArray();
-    String least = Words.temperature(Arrays.stream(values).min().orElseThrow() + 273.15);
-    String greatest = Words.temperature(Arrays.stream(values).max().orElseThrow() + 273.15);
-    assertTrue(text.contains("sample temperature " + least + " " + greatest), least + greatest);
+    Matcher printed =
+        Pattern.compile("sample temperature (\\S+) °C (\\S+) °C (\\S+) °C").matcher(text);
+    assertTrue(printed.find());
+    // Printed with one decimal.
+    double half = 0.05 + 1e-9;
+    assertEquals(
+        Arrays.stream(values).min().orElseThrow(), Double.parseDouble(printed.group(1)), half);
+    assertEquals(
+        Arrays.stream(values).max().orElseThrow(), Double.parseDouble(printed.group(2)), half);
+    assertEquals(values[values.length - 1], Double.parseDouble(printed.group(3)), half);
     JsonNode json = new ObjectMapper().readTree(to.resolve("batch-1.json").toFile());
     String events = Files.readString(to.resolve("batch-1-events.csv"));
     long pulses = events.lines().filter(line -> line.contains(",PulseGiven,")).count();

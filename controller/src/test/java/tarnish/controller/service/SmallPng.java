@@ -53,7 +53,9 @@ public final class SmallPng {
     ImageIO.write(small, "png", file.toFile());
   }
 
-  /** The commonest colours, but none so near to a commoner one that nobody could tell them apart. */
+  /**
+   * The commonest colours, but none so near to a commoner one that nobody could tell them apart.
+   */
   private static List<Integer> palette(Map<Integer, Integer> counts) {
     List<Integer> palette = new ArrayList<>();
     List<Map.Entry<Integer, Integer>> commonest = new ArrayList<>(counts.entrySet());
