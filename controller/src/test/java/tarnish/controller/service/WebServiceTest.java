@@ -305,4 +305,14 @@ class WebServiceTest {
       assertEquals(409, client.get("/api/batches/2/record" + form).statusCode(), form);
     }
   }
+
+  @Test
+  void aTrendIsSentTheChannelsItAsksFor() {
+    String history = "/api/batches/2/history?columns=10";
+    assertEquals(3, Client.json(client.get(history)).get("lines").size());
+    JsonNode lines =
+        Client.json(client.get(history + "&channels=vessel%20pressure,nobody")).get("lines");
+    assertEquals(1, lines.size());
+    assertEquals("VESSEL_PRESSURE", lines.get(0).get("channel").textValue());
+  }
 }
