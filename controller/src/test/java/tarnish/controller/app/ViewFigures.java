@@ -43,7 +43,7 @@ public final class ViewFigures {
 
   private ViewFigures() {}
 
-  /** The argument is how many s each block of the loop is watched with and without pages. */
+  /** The argument is how many s each block of the loop is watched; 0 leaves that part out. */
   public static void main(String[] arguments) throws Exception {
     int watchS = arguments.length > 0 ? Integer.parseInt(arguments[0]) : 60;
     System.out.println("processors " + Runtime.getRuntime().availableProcessors());
@@ -54,7 +54,9 @@ public final class ViewFigures {
       say("a batch of two weeks rehearsed and recorded", started);
     }
     curves(data);
-    punctuality(watchS);
+    if (watchS > 0) {
+      punctuality(watchS);
+    }
   }
 
   private static void curves(Path data) throws Exception {
