@@ -109,7 +109,8 @@ function along(course, name) {
       u: course.oxygenPerUnitU[i],
     };
     const before = points[points.length - 1];
-    if (before && hours <= before.hours) Object.assign(before, { perUnit: point.perUnit, u: point.u });
+    // Before its first soak a batch is not at temperature at all.
+    if (before && hours <= before.hours) Object.assign(before, hours > 0 ? { perUnit: point.perUnit, u: point.u } : point);
     else points.push(point);
   });
   return points;
