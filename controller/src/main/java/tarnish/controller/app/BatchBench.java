@@ -3,6 +3,10 @@ package tarnish.controller.app;
 import java.util.List;
 import java.util.OptionalDouble;
 import tarnish.controller.control.OpenQuestion;
+import tarnish.controller.devices.Calibrations;
+import tarnish.controller.devices.ChannelTalk;
+import tarnish.shared.reading.Channel;
+import tarnish.shared.reading.Readings;
 import tarnish.shared.recipe.Recipe;
 import tarnish.shared.rig.Rig;
 import tarnish.shared.rig.RigDescription;
@@ -10,6 +14,17 @@ import tarnish.shared.rig.RigDescription;
 /** The bench of a batch, and what only a real or only a simulated one can do. */
 interface BatchBench {
   Rig rig();
+
+  /** Reads every channel, with the calibrations in force. */
+  default void read(Readings into) {
+    rig().read(into);
+  }
+
+  /** Takes these calibrations into use from the next reading on. */
+  void use(Calibrations calibrations, RigDescription description);
+
+  /** What is known of a channel besides its reading. */
+  ChannelTalk talk(Channel channel);
 
   /** Whether time passes on it by itself, and outputs move something. */
   boolean isReal();

@@ -5,8 +5,12 @@ import java.util.List;
 import java.util.OptionalDouble;
 import tarnish.controller.control.OpenQuestion;
 import tarnish.controller.devices.Adapters;
+import tarnish.controller.devices.Calibrations;
+import tarnish.controller.devices.ChannelTalk;
 import tarnish.controller.devices.DeviceRig;
 import tarnish.controller.files.RigFile;
+import tarnish.shared.reading.Channel;
+import tarnish.shared.rig.RigDescription;
 
 /** A real bench: one for all batches of a service. */
 record DeviceBench(DeviceRig rig, Adapters adapters) implements BatchBench {
@@ -27,6 +31,16 @@ record DeviceBench(DeviceRig rig, Adapters adapters) implements BatchBench {
   @Override
   public boolean isReal() {
     return true;
+  }
+
+  @Override
+  public void use(Calibrations calibrations, RigDescription description) {
+    rig.use(calibrations);
+  }
+
+  @Override
+  public ChannelTalk talk(Channel channel) {
+    return rig.talk(channel);
   }
 
   @Override

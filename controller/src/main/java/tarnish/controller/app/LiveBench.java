@@ -16,6 +16,8 @@ import tarnish.controller.files.ReadResult;
 import tarnish.controller.files.RecipeReader;
 import tarnish.controller.journal.SqliteJournal;
 import tarnish.controller.service.Bench;
+import tarnish.controller.service.BenchAsk;
+import tarnish.controller.service.BenchView;
 import tarnish.controller.service.Status;
 import tarnish.shared.recipe.Recipe;
 import tarnish.shared.rig.RigDescription;
@@ -53,6 +55,7 @@ final class LiveBench implements Bench, AutoCloseable {
   // Touched by the loop thread only, from here on.
   private final ShellTroubles troubles = new ShellTroubles(queue, watchdog);
   private final TickRecorder recorder;
+  private final BenchSession session;
   private final BalanceLook balance = new BalanceLook();
   private final LoopTimes times;
   private Request first;
@@ -89,6 +92,7 @@ final class LiveBench implements Bench, AutoCloseable {
     opener = new BatchOpener(settings, journal);
     setpoints = new FollowedSetpoints(journal);
     recorder = new TickRecorder(journal, settings.seed(), troubles);
+    session = new BenchSession(rig, CalibrationFile.in(journal.folder()), new BenchNotes(journal));
     clock = new BatchClock(rig.tickMillis());
     times = new LoopTimes(rig.tickMillis());
     boolean simulated = rig.connection() == RigDescription.Connection.SIMULATED;
@@ -99,6 +103,7 @@ final class LiveBench implements Bench, AutoCloseable {
   static LiveBench start(Settings settings, SqliteJournal journal, String version) {
     LiveBench bench = new LiveBench(settings, journal, version);
     bench.batch = bench.opener.idle();
+    bench.session.handOver(bench.batch.run().bench());
     try {
       OptionalInt unfinished = journal.unfinished();
       if (unfinished.isPresent()) {
@@ -143,6 +148,9 @@ final class LiveBench implements Bench, AutoCloseable {
               + status.state()
               + ". End a batch that is not at its end, and reset every alarm that is latched.");
     }
+    if (session.isBusy()) {
+      return Optional.of("The bench is being checked: end the trial on the bench page first.");
+    }
     NewBatch wanted = new NewBatch(read.value(), recipeText, by);
     return newBatch.compareAndSet(null, wanted)
         ? Optional.empty()
@@ -167,6 +175,16 @@ final class LiveBench implements Bench, AutoCloseable {
   @Override
   public SqliteJournal journal() {
     return journal;
+  }
+
+  @Override
+  public BenchView benchView() {
+    return session.writer().view();
+  }
+
+  @Override
+  public boolean askBench(BenchAsk ask) {
+    return session.ask(ask);
   }
 
   @Override
@@ -246,7 +264,9 @@ final class LiveBench implements Bench, AutoCloseable {
     Request firstNow = first;
     first = null;
     List<Request> requests = requests(firstNow);
+    session.before(run, batch.number() == null || run.state().phase().isFinal());
     Turn turn = turn(firstNow, requests);
+    session.after(run);
     setpoints.follow(turn.state());
     recorder.record(batch, requests, turn);
     balance.look(turn.state().question(), run.bench());
@@ -273,6 +293,7 @@ final class LiveBench implements Bench, AutoCloseable {
 
   private void begin(NewBatch wanted) {
     batch = opener.begin(wanted, batch);
+    session.handOver(batch.run().bench());
     first = batch.first();
     recorder.begin();
     setpoints.begin();
@@ -282,6 +303,7 @@ final class LiveBench implements Bench, AutoCloseable {
 
   private void takeUp(int number) {
     batch = opener.takeUp(number, batch, setpoints.trace());
+    session.handOver(batch.run().bench());
     first = batch.first();
     recorder.begin();
     takenUp = true;
@@ -289,6 +311,7 @@ final class LiveBench implements Bench, AutoCloseable {
 
   private void publish() {
     LiveBatch now = batch;
+    session.publish(now.run());
     status =
         writer.write(
             now.run().plan(),

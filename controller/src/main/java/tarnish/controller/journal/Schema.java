@@ -61,6 +61,14 @@ final class Schema {
             last_wall TEXT NOT NULL,
             ticks BLOB NOT NULL,
             PRIMARY KEY (batch, first_millis)) WITHOUT ROWID
+          """,
+          """
+          CREATE TABLE bench_note (
+            id INTEGER PRIMARY KEY,
+            wall_time TEXT NOT NULL,
+            person TEXT NOT NULL,
+            kind TEXT NOT NULL,
+            sentence TEXT NOT NULL)
           """);
 
   static final int NEWEST = VERSIONS.size();

@@ -140,6 +140,11 @@ public final class SqliteJournal implements Journal {
     return read(connection -> SampleTable.end(connection, batch).lastWallTime());
   }
 
+  /** The folder that holds the record and what lies beside it. */
+  public Path folder() {
+    return file.path.toAbsolutePath().getParent();
+  }
+
   /** Size of the file on the disk with what is not yet merged into it, in bytes. */
   public long bytes() {
     String name = file.path.toString();
@@ -184,6 +189,20 @@ public final class SqliteJournal implements Journal {
           new HistoryReader(connection, merger).read(batch, fromMillis, toMillis);
           return merger.toHistory(resolutions == null ? new double[0] : resolutions);
         });
+  }
+
+  /** Notes something that was done at the bench while no batch ran; durable when it returns. */
+  public void noteBench(BenchNote note) {
+    synchronized (writing) {
+      write(
+          "What was done at the bench cannot be recorded",
+          connection -> BenchTable.insert(connection, note));
+    }
+  }
+
+  /** The newest notes of the bench, at most so many, oldest first. */
+  public List<BenchNote> benchNotes(int limit) {
+    return read(connection -> BenchTable.newest(connection, limit));
   }
 
   /** Writes what waits if the disk lets it, and lets go of the file in any case. */

@@ -43,6 +43,16 @@ public interface Bench {
 
   Journal journal();
 
+  /** The newest picture of the bench for a person who checks it. */
+  default BenchView benchView() {
+    return BenchView.NONE;
+  }
+
+  /** Puts what a person asks at the bench page before the next tick; false if too much waits. */
+  default boolean askBench(BenchAsk ask) {
+    return false;
+  }
+
   /** Size of the record on the disk in bytes; negative where it is not known. */
   default long journalBytes() {
     return -1;

@@ -27,6 +27,8 @@ final class StaticFiles {
 
   StaticFiles() {
     add("/", HTML, PAGE + "index.html");
+    add("/bench.html", HTML, PAGE + "bench.html");
+    add("/bench.css", CSS, PAGE + "bench.css");
     add("/style.css", CSS, PAGE + "style.css");
     add("/icon.svg", "image/svg+xml", PAGE + "icon.svg");
     for (String script :
@@ -36,6 +38,8 @@ final class StaticFiles {
           "ask",
           "alarms",
           "batches",
+          "bench",
+          "calibration",
           "charts",
           "commands",
           "dom",
