@@ -1,8 +1,6 @@
 package tarnish.controller.app;
 
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
 import tarnish.controller.control.ControlState;
 import tarnish.controller.journal.SqliteJournal;
 import tarnish.controller.service.Status;
@@ -12,12 +10,11 @@ import tarnish.controller.service.Status;
  * their record. One thread follows, any looks.
  */
 final class FollowedSetpoints {
-  private final SqliteJournal journal;
-  private final Map<Integer, List<Status.CourseLine>> past = new HashMap<>();
+  private final PastSetpoints past;
   private volatile SetpointTrace trace = new SetpointTrace();
 
   FollowedSetpoints(SqliteJournal journal) {
-    this.journal = journal;
+    past = new PastSetpoints(journal);
   }
 
   /** Begins anew, for another batch. */
@@ -38,11 +35,6 @@ final class FollowedSetpoints {
    */
   List<Status.CourseLine> of(int number, Integer inHand) {
     SetpointTrace now = trace;
-    if (inHand != null && inHand == number) {
-      return now.corners();
-    }
-    synchronized (past) {
-      return past.computeIfAbsent(number, it -> Replay.setpoints(journal, it).corners());
-    }
+    return inHand != null && inHand == number ? now.corners() : past.of(number);
   }
 }

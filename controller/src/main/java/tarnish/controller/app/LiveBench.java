@@ -15,6 +15,7 @@ import tarnish.controller.files.FileCheck;
 import tarnish.controller.files.ReadResult;
 import tarnish.controller.files.RecipeReader;
 import tarnish.controller.journal.SqliteJournal;
+import tarnish.controller.record.InForce;
 import tarnish.controller.service.Bench;
 import tarnish.controller.service.BenchAsk;
 import tarnish.controller.service.BenchView;
@@ -185,6 +186,11 @@ final class LiveBench implements Bench, AutoCloseable {
   @Override
   public boolean askBench(BenchAsk ask) {
     return session.ask(ask);
+  }
+
+  @Override
+  public InForce inForce(String moment) {
+    return InForceReader.of(journal.folder(), moment);
   }
 
   @Override
