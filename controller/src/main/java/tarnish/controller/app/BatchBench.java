@@ -5,7 +5,9 @@ import java.util.OptionalDouble;
 import tarnish.controller.control.OpenQuestion;
 import tarnish.controller.devices.Calibrations;
 import tarnish.controller.devices.ChannelTalk;
+import tarnish.shared.reading.BadReason;
 import tarnish.shared.reading.Channel;
+import tarnish.shared.reading.Reading;
 import tarnish.shared.reading.Readings;
 import tarnish.shared.recipe.Recipe;
 import tarnish.shared.rig.Rig;
@@ -20,11 +22,13 @@ interface BatchBench {
     rig().read(into);
   }
 
-  /** Takes these calibrations into use from the next reading on. */
-  void use(Calibrations calibrations, RigDescription description);
+  /** Takes these calibrations into use from the next reading on; a bench may know none. */
+  default void use(Calibrations calibrations, RigDescription description) {}
 
-  /** What is known of a channel besides its reading. */
-  ChannelTalk talk(Channel channel);
+  /** What is known of a channel besides its reading; by default nothing. */
+  default ChannelTalk talk(Channel channel) {
+    return new ChannelTalk("", "", new Reading.Bad(BadReason.NO_DATA), 0, Double.NaN);
+  }
 
   /** Whether time passes on it by itself, and outputs move something. */
   boolean isReal();
