@@ -23,6 +23,7 @@ import tarnish.controller.control.OpenQuestion;
 import tarnish.controller.control.Plan;
 import tarnish.controller.control.Request;
 import tarnish.controller.control.Turn;
+import tarnish.controller.files.AttendedOnly;
 import tarnish.controller.files.FileCheck;
 import tarnish.controller.files.ReadResult;
 import tarnish.controller.files.RecipeReader;
@@ -30,6 +31,7 @@ import tarnish.controller.journal.Journal.BatchHead;
 import tarnish.controller.journal.JournalException;
 import tarnish.controller.journal.SqliteJournal;
 import tarnish.controller.service.Bench;
+import tarnish.controller.service.ProofTests;
 import tarnish.controller.service.Status;
 import tarnish.shared.recipe.Charge;
 import tarnish.shared.recipe.OxideMember;
@@ -71,6 +73,7 @@ final class LiveBench implements Bench, AutoCloseable {
   private final Map<Integer, List<Status.CourseLine>> pastSetpoints = new HashMap<>();
   private volatile SetpointTrace trace = new SetpointTrace();
   private volatile Status status;
+  private volatile ProofBook proofs;
   private volatile boolean closing;
   private volatile GuardedRig guarded;
   private final LoopWatchdog watchdog = new LoopWatchdog(() -> guarded, System::nanoTime);
@@ -93,8 +96,8 @@ final class LiveBench implements Bench, AutoCloseable {
   private long overruns;
   private double worstMillis;
 
-  /** A batch that a person wants to start. */
-  private record NewBatch(Recipe recipe, String text, String by) {}
+  /** A batch that a person wants to start; {@code attendedOnly} says why, if it must be so. */
+  private record NewBatch(Recipe recipe, String text, String by, String attendedOnly) {}
 
   /** How a live bench runs: see the commands for the meaning of each. */
   record Settings(
@@ -186,10 +189,26 @@ final class LiveBench implements Bench, AutoCloseable {
               + status.state()
               + ". End a batch that is not at its end, and reset every alarm that is latched.");
     }
-    NewBatch wanted = new NewBatch(read.value(), recipeText, by);
+    String only = proofs == null ? "" : proofs.whyAttendedOnly();
+    if (!only.isEmpty() && !status.presence().attended()) {
+      return Optional.of(
+          only + " Until they are done this bench runs attended only: check in first, or do them.");
+    }
+    Recipe recipe = only.isEmpty() ? read.value() : AttendedOnly.of(read.value());
+    NewBatch wanted = new NewBatch(recipe, recipeText, by, only);
     return newBatch.compareAndSet(null, wanted)
         ? Optional.empty()
         : Optional.of("Another start is being taken.");
+  }
+
+  /** The proof tests that a page may see and note. */
+  void proves(ProofBook book) {
+    proofs = book;
+  }
+
+  @Override
+  public Optional<ProofTests> proofTests() {
+    return Optional.ofNullable(proofs);
   }
 
   @Override
@@ -425,6 +444,7 @@ final class LiveBench implements Bench, AutoCloseable {
     run = new BenchRun(plan, bench, ControlState.initial(plan, before));
     guarded = run.guarded();
     startedAt = OffsetDateTime.now(ZoneOffset.UTC).truncatedTo(ChronoUnit.SECONDS);
+    String note = LoadedFiles.note(wanted.recipe().invented(), seed, bench.isReal());
     batch =
         journal.begin(
             new BatchHead(
@@ -432,7 +452,9 @@ final class LiveBench implements Bench, AutoCloseable {
                 wanted.text(),
                 rigText,
                 startedAt.toString(),
-                LoadedFiles.note(wanted.recipe().invented(), seed, bench.isReal()),
+                wanted.attendedOnly().isEmpty()
+                    ? note
+                    : AttendedOnly.note(note, wanted.attendedOnly()),
                 bench.isReal() ? null : seed));
     recorded = true;
     trace = new SetpointTrace();
@@ -484,9 +506,10 @@ final class LiveBench implements Bench, AutoCloseable {
               + " with it, or take another --data folder.");
     }
     RigDescription itsRig = LoadedFiles.rig("rig of batch " + number, head.rigText());
-    Recipe recipe =
+    Recipe read =
         LoadedFiles.value(
             RecipeReader.read("recipe of batch " + number, head.recipeText(), Optional.of(itsRig)));
+    Recipe recipe = AttendedOnly.asNoted(read, head.note());
     Plan plan = Plan.of(recipe, itsRig);
     long itsSeed = head.seed() == null ? seed : head.seed();
     run =

@@ -41,6 +41,11 @@ public interface Bench {
     return List.of();
   }
 
+  /** The proof tests of the rig; empty where none are kept. */
+  default Optional<ProofTests> proofTests() {
+    return Optional.empty();
+  }
+
   Journal journal();
 
   /** Size of the record on the disk in bytes; negative where it is not known. */
