@@ -72,7 +72,7 @@ final class BenchCommand implements Callable<Integer> {
         new BufferedReader(new InputStreamReader(System.in, StandardCharsets.UTF_8));
     BenchTalk talk = new BenchTalk(in, out, yes);
     BatchBench bench =
-        ServeCommand.maker(file, 1, data).make(file.rig(), LiveBench.noBatch(file.rig()), 1, null);
+        ServeCommand.maker(file, 1, data).make(file.rig(), NoBatch.recipe(file.rig()), 1, null);
     try {
       BenchLook look = new BenchLook(file.rig(), bench, seconds);
       // Ports are opened and first answers come meanwhile; what is silent then has something.

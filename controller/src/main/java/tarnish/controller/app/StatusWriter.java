@@ -91,7 +91,7 @@ final class StatusWriter {
         readings(report, readings),
         outputs(state),
         permits(report),
-        soaks(report),
+        soaks(report, outlook, shell, state),
         oxygen(plan, state, readings, report, shell),
         alarms(report),
         ask(state, shell),
@@ -101,7 +101,8 @@ final class StatusWriter {
         cautions(plan, shell),
         shell.loop(),
         presence(plan, state),
-        report.missingInterlocks());
+        report.missingInterlocks(),
+        running ? NeedWriter.of(plan, state, outlook, shell.wallTime()) : List.of());
   }
 
   private String ends(ControlState state, Outlook outlook, Shell shell) {
@@ -165,25 +166,29 @@ final class StatusWriter {
     return lines;
   }
 
-  private static List<Status.SoakLine> soaks(Report report) {
+  private static List<Status.SoakLine> soaks(
+      Report report, Outlook outlook, Shell shell, ControlState state) {
     List<Status.SoakLine> lines = new ArrayList<>();
     for (SoakRecord soak : report.soaks()) {
       boolean done = soak.inBandS() >= soak.requiredS();
-      lines.add(soakLine(soak, done ? "done" : "now"));
+      lines.add(soakLine(soak, done ? "done" : "now", done ? null : outlook, shell, state));
     }
     for (SoakRecord soak : report.soaksToCome()) {
-      lines.add(soakLine(soak, "to come"));
+      lines.add(soakLine(soak, "to come", outlook, shell, state));
     }
     return lines;
   }
 
-  private static Status.SoakLine soakLine(SoakRecord soak, String state) {
+  private static Status.SoakLine soakLine(
+      SoakRecord soak, String where, Outlook outlook, Shell shell, ControlState state) {
+    Outlook.Span span = outlook == null ? null : outlook.soaks().get(soak.position());
     return new Status.SoakLine(
         Words.temperature(soak.setpointK()),
         soak.setpointK(),
         soak.requiredS(),
         soak.inBandS(),
-        state);
+        where,
+        NeedWriter.about(span, where, state, shell.wallTime()));
   }
 
   private Status.OxygenLine oxygen(

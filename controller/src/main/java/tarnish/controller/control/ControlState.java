@@ -10,6 +10,7 @@ import tarnish.shared.rig.Outputs;
  *     first
  * @param phase state of the batch
  * @param phaseWhy why it is in that state, in words
+ * @param program the steps as they stand: the recipe's, with what people changed
  * @param cursor place in the program
  * @param run what the present step remembers; null where no step is begun
  * @param stepS time spent running the present step, in s
@@ -34,6 +35,7 @@ public record ControlState(
     long lastMillis,
     BatchState phase,
     String phaseWhy,
+    Program program,
     Cursor cursor,
     StepRun run,
     double stepS,
@@ -67,6 +69,7 @@ public record ControlState(
         -1,
         BatchState.IDLE,
         "waiting to be started",
+        plan.program(),
         Cursor.start(plan.program().size()),
         null,
         0,
@@ -86,6 +89,13 @@ public record ControlState(
         plan.rig().safeOutputs(),
         Presence.NOBODY,
         Signs.none());
+  }
+
+  /** The state before the first tick of a batch whose steps were changed. */
+  public static ControlState initial(Plan plan, Program changed) {
+    TickWork work = new TickWork(plan, initial(plan));
+    work.program = changed;
+    return work.state();
   }
 
   /**

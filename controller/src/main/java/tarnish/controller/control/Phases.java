@@ -148,8 +148,8 @@ final class Phases {
 
   /** Finds and begins the next step; false if the recipe has come to its end. */
   private static boolean beginNext(TickWork work) {
-    while (work.cursor.position() < work.plan.program().size()) {
-      Instruction next = work.plan.program().at(work.cursor.position());
+    while (work.cursor.position() < work.program.size()) {
+      Instruction next = work.program.at(work.cursor.position());
       if (next instanceof Instruction.Do doing) {
         if (Presences.waitsForPerson(work)) {
           work.setpointK = ControlState.HEATER_OFF;

@@ -61,8 +61,8 @@ public final class Report {
   public List<SoakRecord> soaksToCome() {
     List<SoakRecord> soaks = new ArrayList<>();
     int from = state.cursor().position() + (state.run() instanceof SoakRun ? 1 : 0);
-    for (int at = from; at < plan.program().size(); at++) {
-      if (plan.program().at(at) instanceof Instruction.Do doing
+    for (int at = from; at < state.program().size(); at++) {
+      if (state.program().at(at) instanceof Instruction.Do doing
           && doing.step() instanceof tarnish.shared.recipe.Step.Soak soak) {
         soaks.add(new SoakRecord(at, soak.atK(), soak.durationS(), 0));
       }
@@ -207,7 +207,7 @@ public final class Report {
   public List<StepLine> steps() {
     List<StepLine> lines = new ArrayList<>();
     int position = state.cursor().position();
-    for (Program.Line line : plan.program().lines()) {
+    for (Program.Line line : state.program().lines()) {
       boolean now = state.run() != null && line.position() == position;
       String where = now ? "now" : line.position() < position ? "done" : "to come";
       lines.add(

@@ -37,6 +37,8 @@ final class RequestDesk {
       Ledger.enter(request, work);
     } else if (request instanceof Request.PowerReturned returned) {
       desk.powerReturned(returned.outageS());
+    } else if (ChangeDesk.take(request, work) || NoteDesk.take(request, work)) {
+      return;
     } else if (PresenceDesk.take(request, work) || AlarmDesk.take(request, work)) {
       return;
     } else if (request instanceof Request.ShellTrouble trouble) {

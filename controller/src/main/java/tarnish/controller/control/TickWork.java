@@ -21,6 +21,7 @@ final class TickWork {
   long lastMillis;
   BatchState phase;
   String phaseWhy;
+  Program program;
   Cursor cursor;
   StepRun run;
   double stepS;
@@ -62,6 +63,7 @@ final class TickWork {
     lastMillis = state.lastMillis();
     phase = state.phase();
     phaseWhy = state.phaseWhy();
+    program = state.program();
     cursor = state.cursor();
     run = state.run();
     stepS = state.stepS();
@@ -94,6 +96,7 @@ final class TickWork {
         lastMillis,
         phase,
         phaseWhy,
+        program,
         cursor,
         run,
         stepS,
@@ -196,8 +199,8 @@ final class TickWork {
 
   /** The step at the cursor, or null where there is none. */
   Instruction.Do doing() {
-    return cursor.position() < plan.program().size()
-            && plan.program().at(cursor.position()) instanceof Instruction.Do run
+    return cursor.position() < program.size()
+            && program.at(cursor.position()) instanceof Instruction.Do run
         ? run
         : null;
   }

@@ -68,7 +68,8 @@ final class RtuLine implements ModbusRtuClientTransport {
     }
   }
 
-  private void hear(byte[] bytes) {
+  /** Takes up what came over the line, in pieces of any length. */
+  void hear(byte[] bytes) {
     ModbusRtuFrame frame = null;
     synchronized (parser) {
       ParserState state = parser.parse(bytes);

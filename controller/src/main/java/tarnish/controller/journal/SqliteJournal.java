@@ -140,6 +140,11 @@ public final class SqliteJournal implements Journal {
     return read(connection -> SampleTable.end(connection, batch).lastWallTime());
   }
 
+  /** The folder that holds the record and what lies beside it. */
+  public Path folder() {
+    return file.path.toAbsolutePath().getParent();
+  }
+
   /** Size of the file on the disk with what is not yet merged into it, in bytes. */
   public long bytes() {
     String name = file.path.toString();

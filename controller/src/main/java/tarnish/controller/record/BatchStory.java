@@ -23,6 +23,7 @@ import tarnish.shared.estimate.Estimate;
  * @param people who asked for anything
  * @param events all events and requests, oldest first
  * @param history readings in columns, least and greatest kept
+ * @param stretches when it was paused, held or open
  * @param course what control held in each of as many evenly spaced columns
  * @param check of the record against the control law
  */
@@ -37,6 +38,7 @@ public record BatchStory(
     List<Person> people,
     List<EventLine> events,
     History history,
+    List<Stretch> stretches,
     Course course,
     Check check) {
 
@@ -74,14 +76,31 @@ public record BatchStory(
   /** Who asked for something: how often, and from when to when. */
   public record Person(String name, int requests, String firstWallTime, String lastWallTime) {}
 
+  /** What a stretch of time was other than running. */
+  public enum Interruption {
+    PAUSED,
+    HELD,
+    OPEN
+  }
+
+  /** A stretch of time in which the batch was paused, held, or its vessel may have been open. */
+  public record Stretch(Interruption what, long fromMillis, long toMillis) {}
+
   /**
    * Setpoint and composition at the end of each column.
    *
    * @param columnMillis width of a column
    * @param setpointK NaN where the heater was off
    * @param oxygenPerUnit null where no tick fell into the column
+   * @param inBandS time within the band of all soaks so far; NaN where no tick fell into the column
+   * @param equivalentS Arrhenius-equivalent time so far; NaN as before
    */
-  public record Course(double columnMillis, double[] setpointK, Estimate[] oxygenPerUnit) {}
+  public record Course(
+      double columnMillis,
+      double[] setpointK,
+      Estimate[] oxygenPerUnit,
+      double[] inBandS,
+      double[] equivalentS) {}
 
   /** Outcome of running control again; {@code firstDifference} is empty where there is none. */
   public record Check(long ticks, String firstDifference) {}

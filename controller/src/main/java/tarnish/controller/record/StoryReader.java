@@ -41,6 +41,9 @@ final class StoryReader implements Consumer<RecordedTick> {
   private final double columnMillis;
   private final double[] setpointK = new double[COLUMNS];
   private final Estimate[] oxygenPerUnit = new Estimate[COLUMNS];
+  private final double[] inBandS = new double[COLUMNS];
+  private final double[] equivalentS = new double[COLUMNS];
+  private final Stretches stretches = new Stretches();
   private final List<BatchStory.Weighing> weighings = new ArrayList<>();
   private final List<BatchStory.Alarm> alarms = new ArrayList<>();
   private final Map<String, BatchStory.Person> people = new LinkedHashMap<>();
@@ -57,6 +60,8 @@ final class StoryReader implements Consumer<RecordedTick> {
     columnMillis = StrictMath.max(1.0, (lastMillis + 1.0) / COLUMNS);
     state = ControlState.initial(plan);
     Arrays.fill(setpointK, Double.NaN);
+    Arrays.fill(inBandS, Double.NaN);
+    Arrays.fill(equivalentS, Double.NaN);
   }
 
   /**
@@ -104,6 +109,7 @@ final class StoryReader implements Consumer<RecordedTick> {
       return;
     }
     state = turn.state();
+    stretches.tick(state);
     ticks++;
     recorded.requests().forEach(request -> note(request, recorded.wallTimeOrEmpty()));
     for (Event event : turn.events()) {
@@ -122,7 +128,10 @@ final class StoryReader implements Consumer<RecordedTick> {
   private void closeColumn() {
     if (column >= 0) {
       setpointK[column] = state.setpointK() < 0 ? Double.NaN : state.setpointK();
-      oxygenPerUnit[column] = new Report(plan, state).oxygenPerUnit();
+      Report report = new Report(plan, state);
+      oxygenPerUnit[column] = report.oxygenPerUnit();
+      inBandS[column] = report.soaks().stream().mapToDouble(SoakRecord::inBandS).sum();
+      equivalentS[column] = state.tally().equivalentS();
     }
   }
 
@@ -233,7 +242,8 @@ final class StoryReader implements Consumer<RecordedTick> {
         List.copyOf(people.values()),
         events,
         history,
-        new BatchStory.Course(columnMillis, setpointK, oxygenPerUnit),
+        stretches.upTo(StrictMath.max(0, state.lastMillis())),
+        new BatchStory.Course(columnMillis, setpointK, oxygenPerUnit, inBandS, equivalentS),
         new BatchStory.Check(ticks, firstDifference));
   }
 }

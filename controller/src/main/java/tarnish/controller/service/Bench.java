@@ -5,6 +5,7 @@ import java.util.Map;
 import java.util.Optional;
 import tarnish.controller.control.Request;
 import tarnish.controller.journal.Journal;
+import tarnish.controller.record.InForce;
 
 /**
  * What the page may see of the running bench and ask of it. All calls are safe from any thread,
@@ -35,7 +36,8 @@ public interface Bench {
 
   /**
    * Corners of the setpoint that a batch really followed, oldest first, at most a few hundred; a
-   * setpoint of NaN says that there was none from then on. Empty where it is not known.
+   * setpoint of NaN says that there was none from then on. Empty where it is not known, or not yet:
+   * that of a past batch is looked up in the background.
    */
   default List<Status.CourseLine> setpoints(int batch) {
     return List.of();
@@ -47,6 +49,11 @@ public interface Bench {
   }
 
   Journal journal();
+
+  /** Calibrations and proof tests that held at a moment, given as ISO 8601. */
+  default InForce inForce(String startedAt) {
+    return InForce.UNKNOWN;
+  }
 
   /** Size of the record on the disk in bytes; negative where it is not known. */
   default long journalBytes() {

@@ -20,11 +20,11 @@ final class Reads {
   private static final long NEWEST = -1;
 
   private final Bench bench;
-  private final RecordPages records;
+  private final RecordRoutes records;
 
   Reads(Bench bench) {
     this.bench = bench;
-    records = new RecordPages(bench);
+    records = new RecordRoutes(bench, this::line);
   }
 
   void addTo(RoutesConfig routes) {
@@ -35,7 +35,7 @@ final class Reads {
     routes.get("/api/batches/{number}", this::batch);
     routes.get("/api/batches/{number}/events", this::events);
     routes.get("/api/batches/{number}/history", this::history);
-    routes.get("/api/batches/{number}/record", c -> records.answer(c, line(c)));
+    records.addTo(routes);
   }
 
   private void metrics(Context context) {
@@ -94,11 +94,11 @@ final class Reads {
         .orElseThrow(() -> Refused.unknown("There is no batch " + number + " in the journal."));
   }
 
-  private static String orElse(String given, String otherwise) {
+  static String orElse(String given, String otherwise) {
     return given == null ? otherwise : given;
   }
 
-  private static double seconds(String name, String text) {
+  static double seconds(String name, String text) {
     double value = text.matches("[0-9]{1,9}([.][0-9]{1,6})?") ? Double.parseDouble(text) : -1;
     if (!(value >= 0 && value <= SECONDS_MAX)) {
       throw Refused.malformed(

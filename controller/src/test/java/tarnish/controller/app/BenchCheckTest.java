@@ -24,7 +24,7 @@ class BenchCheckTest {
 
   private final RigDescription rig = LoadedFiles.rig("rig", LoadedFiles.text(Demo.RIG));
   private final SimulatedBench bench =
-      new SimulatedBench(new SimulatedRig(rig, LiveBench.noBatch(rig), 1));
+      new SimulatedBench(new SimulatedRig(rig, NoBatch.recipe(rig), 1));
 
   private static BenchTalk talk(String typed, boolean yes) {
     return new BenchTalk(

@@ -23,7 +23,7 @@ final class ServedProcess implements AutoCloseable {
 
   private static final Path JAR = Path.of("target/tarnish.jar");
   private static final Pattern ADDRESS = Pattern.compile("at (http://127\\.0\\.0\\.1:\\d+/)");
-  private static final Duration PATIENCE = Duration.ofSeconds(120);
+  private static final Duration PATIENCE = Duration.ofSeconds(300);
   private static final ObjectMapper JSON = new ObjectMapper();
 
   private final Process process;

@@ -160,6 +160,7 @@ class WiredBenchIT {
   }
 
   private void resetOnce() {
+    bench.submit(new Request.CheckIn(ME, 8));
     for (Status.AlarmLine alarm : bench.status().alarms()) {
       bench.submit(new Request.Acknowledge(ME, alarm.id()));
       bench.submit(new Request.Reset(ME, alarm.id(), "test"));
@@ -214,6 +215,7 @@ class WiredBenchIT {
   private void start(String text) throws InterruptedException {
     assertEquals(Optional.empty(), bench.startBatch(text, ME));
     await("running", () -> is("running"));
+    bench.submit(new Request.CheckIn(ME, 8));
   }
 
   private void reset() throws InterruptedException {
