@@ -11,6 +11,7 @@ import { setUpLedger } from './ledger.js';
 import { setUpNav } from './nav.js';
 import { read } from './service.js';
 import { setUpPresence, showPresence } from './presence.js';
+import { refreshProof, setUpProof, watchProof } from './proof.js';
 import { setUpStart, showStart } from './start.js';
 import { showEvents, showTables } from './tables.js';
 import { Trend } from './trend.js';
@@ -70,6 +71,7 @@ function render() {
   showAlarms(status.alarms || [], lost);
   showTables(status);
   showStart(status, lost);
+  watchProof(status);
   for (const id of ['progress', 'ledger', 'curves', 'event-list']) show(byId(id), Boolean(status.batch));
 }
 
@@ -77,6 +79,7 @@ function render() {
 async function followUp(moved) {
   try {
     if (moved || turn % BATCHES_EVERY === 0) await refreshBatches();
+    if (turn % BATCHES_EVERY === 0) await refreshProof();
     if (status.batch) {
       await refreshEvents();
       if (moved || turn % TREND_EVERY === 0) await refreshTrend();
@@ -158,6 +161,7 @@ setUpCommands();
 setUpAsk();
 setUpLedger();
 setUpPresence();
+setUpProof();
 setUpStart();
 setUpBatches();
 setUpCompare();

@@ -9,6 +9,7 @@ import org.slf4j.LoggerFactory;
 import tarnish.controller.control.ControlState;
 import tarnish.controller.control.Plan;
 import tarnish.controller.control.Request;
+import tarnish.controller.files.AttendedOnly;
 import tarnish.controller.files.RecipeReader;
 import tarnish.controller.journal.Journal.BatchHead;
 import tarnish.controller.journal.SqliteJournal;
@@ -47,6 +48,8 @@ final class BatchOpener {
     BatchBench bench = settings.maker().make(rig, wanted.recipe(), seed, before.run().bench());
     BenchRun run = new BenchRun(plan, bench, ControlState.initial(plan, before.run().state()));
     OffsetDateTime startedAt = now();
+    String note = LoadedFiles.note(wanted.recipe().invented(), seed, bench.isReal());
+    String why = wanted.attendedOnly();
     int number =
         journal.begin(
             new BatchHead(
@@ -54,7 +57,7 @@ final class BatchOpener {
                 wanted.text(),
                 settings.rigText(),
                 startedAt.toString(),
-                LoadedFiles.note(wanted.recipe().invented(), seed, bench.isReal()),
+                why.isEmpty() ? note : AttendedOnly.note(note, why),
                 bench.isReal() ? null : seed));
     StandInOperator standIn =
         settings.standInPauses() && bench instanceof SimulatedBench simulated
@@ -75,9 +78,10 @@ final class BatchOpener {
               + " with it, or take another --data folder.");
     }
     RigDescription itsRig = LoadedFiles.rig("rig of batch " + number, head.rigText());
-    Recipe recipe =
+    Recipe read =
         LoadedFiles.value(
             RecipeReader.read("recipe of batch " + number, head.recipeText(), Optional.of(itsRig)));
+    Recipe recipe = AttendedOnly.asNoted(read, head.note());
     Plan plan = Plan.of(recipe, itsRig);
     long itsSeed = head.seed() == null ? settings.seed() : head.seed();
     BatchBench bench = settings.maker().make(itsRig, recipe, itsSeed, before.run().bench());

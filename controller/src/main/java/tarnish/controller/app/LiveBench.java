@@ -11,6 +11,7 @@ import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import tarnish.controller.control.Request;
 import tarnish.controller.control.Turn;
+import tarnish.controller.files.AttendedOnly;
 import tarnish.controller.files.FileCheck;
 import tarnish.controller.files.ReadResult;
 import tarnish.controller.files.RecipeReader;
@@ -19,6 +20,7 @@ import tarnish.controller.record.InForce;
 import tarnish.controller.service.Bench;
 import tarnish.controller.service.BenchAsk;
 import tarnish.controller.service.BenchView;
+import tarnish.controller.service.ProofTests;
 import tarnish.controller.service.Status;
 import tarnish.shared.recipe.Recipe;
 import tarnish.shared.rig.RigDescription;
@@ -50,6 +52,7 @@ final class LiveBench implements Bench, AutoCloseable {
 
   private volatile LiveBatch batch;
   private volatile Status status;
+  private volatile ProofBook proofs;
   private volatile boolean closing;
   private boolean takenUp;
 
@@ -152,10 +155,26 @@ final class LiveBench implements Bench, AutoCloseable {
     if (session.isBusy()) {
       return Optional.of("The bench is being checked: end the trial on the bench page first.");
     }
-    NewBatch wanted = new NewBatch(read.value(), recipeText, by);
+    String only = proofs == null ? "" : proofs.whyAttendedOnly();
+    if (!only.isEmpty() && !status.presence().attended()) {
+      return Optional.of(
+          only + " Until they are done this bench runs attended only: check in first, or do them.");
+    }
+    Recipe recipe = only.isEmpty() ? read.value() : AttendedOnly.of(read.value());
+    NewBatch wanted = new NewBatch(recipe, recipeText, by, only);
     return newBatch.compareAndSet(null, wanted)
         ? Optional.empty()
         : Optional.of("Another start is being taken.");
+  }
+
+  /** The proof tests that a page may see and note. */
+  void proves(ProofBook book) {
+    proofs = book;
+  }
+
+  @Override
+  public Optional<ProofTests> proofTests() {
+    return Optional.ofNullable(proofs);
   }
 
   @Override

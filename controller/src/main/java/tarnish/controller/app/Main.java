@@ -31,6 +31,7 @@ import tarnish.controller.journal.JournalException;
       CoverageCommand.class,
       StallsCommand.class,
       CampaignCommand.class,
+      LatenciesCommand.class,
       BenchCommand.class,
       InstrumentsCommand.class,
       ProofTestCommand.class

@@ -2,8 +2,10 @@ package tarnish.controller.app;
 
 import java.io.PrintWriter;
 import java.nio.file.Path;
+import java.time.LocalDate;
 import java.util.concurrent.CountDownLatch;
 import java.util.function.ObjIntConsumer;
+import tarnish.controller.files.ProofRule;
 import tarnish.controller.journal.SqliteJournal;
 import tarnish.controller.service.WebService;
 
@@ -25,9 +27,11 @@ final class Service {
           "--speed is " + settings.speed() + "; it must be above 0 and at most " + SPEED_MAX + ".");
     }
     CountDownLatch ended = new CountDownLatch(1);
+    ProofRule rule = LoadedFiles.rigFile("rig file", settings.rigText()).proof();
+    ProofBook proofs = new ProofBook(settings.rig(), rule, new ProofRecord(data), LocalDate::now);
     try (SqliteJournal journal = SqliteJournal.open(data);
         LiveBench bench = LiveBench.start(settings, journal, Version.text());
-        WebService web = startPage(bench, port)) {
+        WebService web = startPage(bench, proofs, port)) {
       if (!journal.openingRemark().isEmpty()) {
         out.println(journal.openingRemark());
       }
@@ -56,7 +60,8 @@ final class Service {
     }
   }
 
-  private static WebService startPage(LiveBench bench, int port) {
+  private static WebService startPage(LiveBench bench, ProofBook proofs, int port) {
+    bench.proves(proofs);
     try {
       return WebService.start(bench, HOST, port);
     } catch (IllegalStateException e) {

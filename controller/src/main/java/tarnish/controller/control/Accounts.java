@@ -55,7 +55,14 @@ final class Accounts {
             before.isOn(Switch.PUMP) && before.isOn(Switch.VACUUM),
             before.isOn(Switch.VENT),
             work.tickS);
-    return work.gas.step(window(before), view, work);
+    return GasSigns.isDoubted(work)
+        ? work.gas.doubted(view, flow(work.gas.source(), work), capacityMol(work), work)
+        : work.gas.step(window(before), view, work);
+  }
+
+  /** Oxygen that the whole charge can take up until its target, in mol. */
+  private static double capacityMol(TickWork work) {
+    return work.composition.amountMol() * work.recipe().target().oxygenPerUnit() / 2;
   }
 
   /** Flow into the vessel by the rig file's conductance, in mol/s. */

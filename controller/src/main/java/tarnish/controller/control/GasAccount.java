@@ -129,6 +129,8 @@ public final class GasAccount implements Cloneable {
   private double zeroUncertaintyPa;
   private double zeroFastPa;
   private double zeroSlowPa;
+  private GasDoubt doubt = GasDoubt.NONE;
+  private double sureAgeS;
 
   private GasAccount(GasModel model, GasSource source) {
     this.firstModel = model;
@@ -144,6 +146,11 @@ public final class GasAccount implements Cloneable {
   /** The account after a tick in which the valves stood as {@code now} says. */
   GasAccount step(Window now, GasView view, TickWork work) {
     GasAccount next = copy();
+    next.sureAgeS += view.tickS();
+    if (doubt.holds()) {
+      next.doubt = doubt.over();
+      next.sure(doubt.sureMolPerS());
+    }
     if (now != window && now != Window.RESTING) {
       // Before the new view, which already holds what the first tick let in or out.
       next.leaveRest();
@@ -169,12 +176,64 @@ public final class GasAccount implements Cloneable {
     return next;
   }
 
+  /**
+   * The account after a tick in which the signs say that gas comes or goes past the valves: nothing
+   * is counted, and what was since the last sure moment is taken back. What the solid takes up
+   * meanwhile is not known, and the uncertainty says so.
+   *
+   * @param mostMolPerS that the oxygen valve passes when it is open
+   */
+  GasAccount doubted(GasView view, double mostMolPerS, double capacityMol, TickWork work) {
+    GasAccount next = copy();
+    if (!doubt.holds()) {
+      next.takeBack(work);
+    }
+    next.look(view);
+    double forS = next.sureAgeS + view.tickS();
+    next.sureAgeS = 0;
+    next.doubt = next.doubt.longer(forS, mostMolPerS, next.pressurePa, capacityMol);
+    next.filledErrorMol += next.doubt.errorMol() - doubt.errorMol();
+    if (view.pumping() || view.venting() || view.inert() > 0 || mixture.inertMol() < 0) {
+      next.mixture = next.mixed(Window.EXCHANGING, view, gasMol, work);
+      next.doubt = next.doubt.begun(next.gasMol, next.mixture);
+    } else {
+      next.mixture = next.doubt.mixture(next.gasMol, model.amountMol(NEARLY_EMPTY_PA, heat));
+    }
+    return next;
+  }
+
+  private void takeBack(TickWork work) {
+    if (pulseOpen) {
+      admittedMol += gasMol - beforeMol;
+    }
+    double backMol = doubt.sureMol() - seenUptakeMol();
+    work.event(new Event.Advisory(GasDoubt.sentence(backMol, sureAgeS)));
+    takenMol = doubt.sureMol();
+    settled = doubt.sureErrors().clone();
+    unseenS = 0;
+    openS = 0;
+    pulseOpen = false;
+    baselineSamples = 0;
+    leakInMol = 0;
+    rateMolPerS = 0;
+    zeroSlowPa = 0;
+    window = Window.EXCHANGING;
+    exchangeFromMol = gasMol;
+    doubt = doubt.begun(gasMol, mixture);
+  }
+
+  private void sure(double atMolPerS) {
+    doubt = doubt.sure(seenUptakeMol(), errorsNow(), atMolPerS, pressurePa, stepVariance);
+    sureAgeS = 0;
+  }
+
   /** The account on another vessel, from now on. */
   GasAccount inVessel(GasModel other) {
     GasAccount next = copy();
     next.closeInterval();
     next.window = Window.EXCHANGING;
     next.model = other;
+    next.sure(rateMolPerS);
     return next;
   }
 
@@ -187,7 +246,13 @@ public final class GasAccount implements Cloneable {
     next.valve = ValveFlow.UNKNOWN;
     next.source = other;
     next.sources++;
+    next.sure(rateMolPerS);
     return next;
+  }
+
+  /** Whether gas comes or goes past the valves, so that nothing is counted. */
+  boolean isDoubted() {
+    return doubt.holds();
   }
 
   GasSource source() {
@@ -377,6 +442,7 @@ public final class GasAccount implements Cloneable {
     beforePa = rested ? lastRestPa : pressurePa + zeroPa;
     pulseCold = baselineSamples > 0;
     closeInterval();
+    sure(rateMolPerS);
   }
 
   private void admit(GasView view) {
@@ -441,6 +507,9 @@ public final class GasAccount implements Cloneable {
     }
     if (restS >= RATE_AFTER_S) {
       rateMolPerS = (slowMol - fastMol) / (lagS(SLOW_S) - lagS(FAST_S));
+      if (GasDoubt.isSure(sureAgeS, rateMolPerS, stepVariance)) {
+        sure(rateMolPerS);
+      }
     }
   }
 

@@ -16,6 +16,7 @@ import tarnish.controller.control.Report;
 import tarnish.controller.control.Request;
 import tarnish.controller.control.SoakRecord;
 import tarnish.controller.control.Turn;
+import tarnish.controller.files.AttendedOnly;
 import tarnish.controller.files.ReadResult;
 import tarnish.controller.files.RecipeReader;
 import tarnish.controller.files.RigReader;
@@ -26,6 +27,7 @@ import tarnish.controller.journal.Journal.EventLine;
 import tarnish.controller.journal.Journal.History;
 import tarnish.controller.journal.Journal.RecordedTick;
 import tarnish.shared.estimate.Estimate;
+import tarnish.shared.recipe.Recipe;
 import tarnish.shared.rig.RigDescription;
 
 /**
@@ -75,11 +77,9 @@ final class StoryReader implements Consumer<RecordedTick> {
                 () -> new IllegalArgumentException("There is no batch " + batch + " here."));
     BatchHead head = journal.head(batch);
     RigDescription rig = value(RigReader.read("rig of batch " + batch, head.rigText()));
-    Plan plan =
-        Plan.of(
-            value(
-                RecipeReader.read("recipe of batch " + batch, head.recipeText(), Optional.of(rig))),
-            rig);
+    Recipe recipe =
+        value(RecipeReader.read("recipe of batch " + batch, head.recipeText(), Optional.of(rig)));
+    Plan plan = Plan.of(AttendedOnly.asNoted(recipe, head.note()), rig);
     StoryReader reader = new StoryReader(plan, line.lastMillis());
     journal.playBack(batch, reader);
     reader.closeColumn();

@@ -43,6 +43,11 @@ public interface Bench {
     return List.of();
   }
 
+  /** The proof tests of the rig; empty where none are kept. */
+  default Optional<ProofTests> proofTests() {
+    return Optional.empty();
+  }
+
   Journal journal();
 
   /** The newest picture of the bench for a person who checks it. */

@@ -52,6 +52,7 @@ final class StaticFiles {
           "needs",
           "overlay",
           "presence",
+          "proof",
           "service",
           "start",
           "tables",

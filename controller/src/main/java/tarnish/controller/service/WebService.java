@@ -92,6 +92,7 @@ public final class WebService implements AutoCloseable {
     new Reads(bench).addTo(config.routes);
     new Writes(bench, guard).addTo(config.routes);
     new BenchPages(bench, guard).addTo(config.routes);
+    new ProofRoutes(bench, guard).addTo(config.routes);
     config.routes.exception(Exception.class, WebService::explain);
     // Javalin answers its own refusals itself unless it is told by name.
     config.routes.exception(HttpResponseException.class, WebService::explain);
