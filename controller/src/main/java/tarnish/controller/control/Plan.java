@@ -35,6 +35,11 @@ public record Plan(
     ModelRegulator modelRegulator) {
 
   public static Plan of(Recipe recipe, RigDescription rig) {
+    return of(recipe, rig, RegulatorTuning.USUAL);
+  }
+
+  /** The same with another tuning of the regulation by a model: only to try it out. */
+  public static Plan of(Recipe recipe, RigDescription rig, RegulatorTuning tuning) {
     return new Plan(
         recipe,
         rig,
@@ -47,7 +52,7 @@ public record Plan(
         new Regulator(rig.regulation(), rig.heater()),
         rig.regulation()
             .model()
-            .map(model -> new ModelRegulator(rig.regulation(), model.model(), rig.heater()))
+            .map(model -> new ModelRegulator(rig.regulation(), model.model(), rig.heater(), tuning))
             .orElse(null));
   }
 

@@ -71,7 +71,10 @@ final class TickWork {
         plan.modelRegulator() == null
             ? null
             : new Course(
-                plan.modelRegulator().model(), plan.rig().heater().dutyMax(), state.regulator());
+                plan.modelRegulator().model(),
+                plan.modelRegulator().tuning(),
+                plan.rig().heater().dutyMax(),
+                state.regulator());
     pulse = state.pulse();
     gas = state.gas();
     composition = state.composition();
