@@ -72,6 +72,8 @@ final class LiveBench implements Bench, AutoCloseable {
   private volatile SetpointTrace trace = new SetpointTrace();
   private volatile Status status;
   private volatile boolean closing;
+  private volatile boolean rehearsing;
+  private volatile ExpectedFollower follower = new ExpectedFollower();
   private volatile GuardedRig guarded;
   private final LoopWatchdog watchdog = new LoopWatchdog(() -> guarded, System::nanoTime);
   private final SystemdNotifier systemd =
@@ -150,6 +152,18 @@ final class LiveBench implements Bench, AutoCloseable {
     bench.thread.start();
     bench.systemd.start();
     return bench;
+  }
+
+  /** From now on each batch is rehearsed as it starts, and compared with its rehearsal. */
+  LiveBench rehearsing() {
+    rehearsing = true;
+    return this;
+  }
+
+  @Override
+  public List<Status.BandLine> expected(int number) {
+    Integer running = status.batch();
+    return running != null && running == number ? follower.band() : List.of();
   }
 
   /** Whether a batch was taken up after an interruption. */
@@ -346,6 +360,7 @@ final class LiveBench implements Bench, AutoCloseable {
       clock.restart(run.millis());
     }
     trace.follow(turn.state());
+    follower.follow(turn.state());
     if (recorded) {
       record(requests, turn);
     }
@@ -436,6 +451,11 @@ final class LiveBench implements Bench, AutoCloseable {
                 bench.isReal() ? null : seed));
     recorded = true;
     trace = new SetpointTrace();
+    follower = new ExpectedFollower();
+    if (rehearsing) {
+      GuardedRig its = guarded;
+      BackgroundRehearsal.start(wanted.recipe(), rig, seed, queue, () -> guarded == its);
+    }
     weighedQuestion = 0;
     standIn =
         standInPauses && bench instanceof SimulatedBench simulated
@@ -498,6 +518,7 @@ final class LiveBench implements Bench, AutoCloseable {
         recordedTick -> {
           run.relive(recordedTick);
           trace.follow(run.state());
+          follower.follow(run.state());
         });
     batch = number;
     startedAt = OffsetDateTime.parse(head.startedAt());

@@ -26,7 +26,7 @@ final class Service {
     }
     CountDownLatch ended = new CountDownLatch(1);
     try (SqliteJournal journal = SqliteJournal.open(data);
-        LiveBench bench = LiveBench.start(settings, journal, Version.text());
+        LiveBench bench = LiveBench.start(settings, journal, Version.text()).rehearsing();
         WebService web = startPage(bench, port)) {
       if (!journal.openingRemark().isEmpty()) {
         out.println(journal.openingRemark());

@@ -29,6 +29,7 @@ import tarnish.shared.rig.Outputs;
  * @param outputs given in the last tick
  * @param presence who answers for the bench
  * @param signs what is remembered of the readings to judge the next ones by
+ * @param expectation what was expected of the batch, and whether it does it
  */
 public record ControlState(
     long lastMillis,
@@ -52,13 +53,25 @@ public record ControlState(
     Tally tally,
     Outputs outputs,
     Presence presence,
-    Signs signs) {
+    Signs signs,
+    Expectation expectation) {
 
   static final double HEATER_OFF = -1;
 
   /** Place of the present step in the program, from 0. */
   public int stepPosition() {
     return cursor.position();
+  }
+
+  /** What a rehearsal expects of this batch; null where there is none. */
+  public ExpectedCourse expectedCourse() {
+    return expectation.course();
+  }
+
+  /** How many times the present step was begun; 0 between two steps. */
+  public int stepVisit() {
+    boolean between = run == null || expectation.position() != cursor.position();
+    return between ? 0 : expectation.visits()[expectation.position()];
   }
 
   /** The state before the first tick of a batch. */
@@ -85,7 +98,8 @@ public record ControlState(
         Tally.NONE,
         plan.rig().safeOutputs(),
         Presence.NOBODY,
-        Signs.none());
+        Signs.none(),
+        Expectation.of(plan.program().size()));
   }
 
   /**

@@ -44,6 +44,7 @@ final class TickWork {
   Outputs outputs;
   Presence presence;
   Signs signs;
+  Expectation expectation;
 
   /** Filtered sample temperature after the last tick; 0 where there was none. */
   final double sampleBeforeK;
@@ -89,6 +90,7 @@ final class TickWork {
     outputs = state.outputs();
     presence = state.presence();
     signs = state.signs();
+    expectation = state.expectation();
     sampleBeforeK = state.heat().sampleK();
   }
 
@@ -115,7 +117,8 @@ final class TickWork {
         tally,
         outputs,
         presence,
-        signs);
+        signs,
+        expectation);
   }
 
   void event(Event event) {

@@ -41,6 +41,14 @@ public interface Bench {
     return List.of();
   }
 
+  /**
+   * Between which values a rehearsal expects a running batch to be, moved to when its steps really
+   * began; empty where there is no rehearsal.
+   */
+  default List<Status.BandLine> expected(int batch) {
+    return List.of();
+  }
+
   Journal journal();
 
   /** Size of the record on the disk in bytes; negative where it is not known. */

@@ -35,6 +35,9 @@ final class Reads {
     routes.get("/api/batches/{number}", this::batch);
     routes.get("/api/batches/{number}/events", this::events);
     routes.get("/api/batches/{number}/history", this::history);
+    routes.get(
+        "/api/batches/{number}/expected",
+        c -> answer(c, Map.of("expected", bench.expected(line(c).batch()))));
     routes.get("/api/batches/{number}/record", c -> records.answer(c, line(c)));
   }
 
