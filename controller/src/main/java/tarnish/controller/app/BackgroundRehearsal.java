@@ -27,7 +27,7 @@ final class BackgroundRehearsal {
   private static final double ROOM_K = 3;
 
   private static final double ROOM_PA = 1500;
-  private static final double ROOM_SHARE_OF_UPTAKE = 0.02;
+  private static final double ROOM_SHARE_OF_UPTAKE = 0.04;
 
   private BackgroundRehearsal() {}
 

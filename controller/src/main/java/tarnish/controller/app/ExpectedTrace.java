@@ -111,8 +111,7 @@ final class ExpectedTrace {
   static ExpectedCourse band(List<ExpectedTrace> traces, double[] roomOf) {
     List<Segment> segments = new ArrayList<>();
     for (Key key : traces.get(0).steps.keySet()) {
-      List<Parts> all =
-          traces.stream().map(t -> t.steps.get(key)).filter(p -> p != null).toList();
+      List<Parts> all = traces.stream().map(t -> t.steps.get(key)).filter(p -> p != null).toList();
       double everyS = all.stream().mapToDouble(p -> p.everyS).max().orElseThrow();
       double endS = all.stream().mapToDouble(p -> p.everyS * p.size).max().orElseThrow();
       int size = Math.max(1, (int) Math.ceil(endS / everyS - 1e-9));

@@ -62,6 +62,7 @@ final class LiveBench implements Bench, AutoCloseable {
   private final double speed;
   private final boolean standInPauses;
   private final BatchBench.Maker maker;
+  private final RehearsalDesk rehearsals;
   private final StatusWriter writer;
   private final BlockingQueue<Request> queue = new ArrayBlockingQueue<>(QUEUE_LENGTH);
   private final AtomicReference<NewBatch> newBatch = new AtomicReference<>();
@@ -128,6 +129,7 @@ final class LiveBench implements Bench, AutoCloseable {
     speed = settings.speed();
     standInPauses = settings.standInPauses();
     maker = settings.maker();
+    rehearsals = new RehearsalDesk(rig, seed);
     this.journal = journal;
     clock = new BatchClock(rig.tickMillis());
     writer =
@@ -158,6 +160,16 @@ final class LiveBench implements Bench, AutoCloseable {
   LiveBench rehearsing() {
     rehearsing = true;
     return this;
+  }
+
+  @Override
+  public Optional<String> rehearse(String recipeText) {
+    return rehearsals.begin(recipeText);
+  }
+
+  @Override
+  public Rehearsed rehearsal() {
+    return new Rehearsed(rehearsals.isBusy(), rehearsals.words());
   }
 
   @Override

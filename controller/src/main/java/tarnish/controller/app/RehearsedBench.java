@@ -24,10 +24,10 @@ final class RehearsedBench {
   }
 
   /**
-   * The heat capacities and couplings that behave as a fitted model does. A model knows ratios only:
-   * the rated power gives the scale, and sample, element's coupling and head are those of a small
-   * tube oven. The oven's loss by radiation is taken as conduction that is as great at the model's
-   * reference temperature.
+   * The heat capacities and couplings that behave as a fitted model does. A model knows ratios
+   * only: the rated power gives the scale, and sample, element's coupling and head are those of a
+   * small tube oven. The oven's loss by radiation is taken as conduction that is as great at the
+   * model's reference temperature.
    */
   static ThermalSpec oven(OvenModel m, double ratedPowerW) {
     ThermalSpec usual = ThermalSpec.smallTubeOven();

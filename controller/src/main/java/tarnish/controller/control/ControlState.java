@@ -1,6 +1,7 @@
 package tarnish.controller.control;
 
 import java.util.List;
+import java.util.Optional;
 import tarnish.shared.rig.Outputs;
 
 /**
@@ -66,6 +67,15 @@ public record ControlState(
   /** What a rehearsal expects of this batch; null where there is none. */
   public ExpectedCourse expectedCourse() {
     return expectation.course();
+  }
+
+  /** Between which uptakes, in mol, the batch is expected now; empty where nothing is. */
+  public Optional<double[]> expectedUptakeMol() {
+    if (expectation.segment() == null || stepVisit() == 0) {
+      return Optional.empty();
+    }
+    double[] bounds = expectation.segment().at(stepS);
+    return Optional.of(new double[] {StrictMath.max(0, bounds[4]), StrictMath.max(0, bounds[5])});
   }
 
   /** How many times the present step was begun; 0 between two steps. */

@@ -87,7 +87,7 @@ record DoseRun(Step.Dose step, int given, double waitedS, String waitingFor, Dos
       boolean warm = now != null && now.excessK(work) > step.heatSettledK();
       return warm ? "heat not settled" : notSettled(work);
     }
-    if (!now.isPeakPassed(work, waitedS)) {
+    if (!now.isPeakPassed(work, waitedS) && !notSettled(work).isEmpty()) {
       return "heat of the last pulse not past its peak";
     }
     if (nextPa <= 0) {

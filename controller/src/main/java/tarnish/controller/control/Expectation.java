@@ -37,8 +37,7 @@ record Expectation(
   }
 
   Expectation expecting(ExpectedCourse given) {
-    ExpectedCourse.Segment now =
-        position < 0 ? null : given.segment(position, visits[position]);
+    ExpectedCourse.Segment now = position < 0 ? null : given.segment(position, visits[position]);
     return new Expectation(given, now, position, visits, undisturbed, 0, false);
   }
 

@@ -62,16 +62,12 @@ public final class ExpectedCourse {
     for (Segment segment : segments) {
       text.append(
           String.format(
-              Locale.ROOT,
-              "%d %d %.3f",
-              segment.position(),
-              segment.visit(),
-              segment.everyS()));
+              Locale.ROOT, "%d %d %.3f", segment.position(), segment.visit(), segment.everyS()));
       for (double[] point : segment.bounds()) {
         text.append(
             String.format(
                 Locale.ROOT,
-                " %.1f %.1f %.0f %.0f %.2e %.2e",
+                " %.1f %.1f %.0f %.0f %.3e %.3e",
                 point[0],
                 point[1],
                 point[2],

@@ -77,6 +77,13 @@ public record Plan(
         modelRegulator);
   }
 
+  /** The step at a place of the program; null where there is none to be done. */
+  public Step stepAt(int position) {
+    return position < program.size() && program.at(position) instanceof Instruction.Do doing
+        ? doing.step()
+        : null;
+  }
+
   /** The limits in force in a state: attended while its step asks for a person. */
   public Limits limitsInForce(ControlState state) {
     return new TickWork(this, state).limits();

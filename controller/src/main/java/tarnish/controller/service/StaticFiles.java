@@ -42,6 +42,7 @@ final class StaticFiles {
           "headline",
           "ledger",
           "presence",
+          "rehearse",
           "service",
           "start",
           "tables",

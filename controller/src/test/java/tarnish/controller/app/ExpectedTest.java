@@ -68,7 +68,7 @@ class ExpectedTest {
     Ran ran = run(other, 1000);
     assertFalse(ran.advisories().isEmpty());
     String first = ran.advisories().get(0);
-    assertTrue(first.startsWith("Not as rehearsed: the uptake is"), first);
+    assertTrue(first.startsWith("Not as rehearsed: the "), first);
     assertTrue(ran.advisories().size() < 20, "told once, not every tick: " + ran.advisories());
   }
 
