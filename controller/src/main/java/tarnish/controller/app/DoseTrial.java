@@ -30,10 +30,11 @@ final class DoseTrial {
   private static final long MILLIS_MAX = 6L * 24 * 3600 * 1000;
   private static final double TO_PA = 70_000;
   private static final double LEAST_PA = 100;
-  private static final int SIZES_TRIED = 7;
+  private static final int SIZES_TRIED = 5;
+  private static final double FIRST_TRIED_PA = 400;
 
   /** Peaks count as the same within this, relative. */
-  private static final double SAME_PEAK = 0.03;
+  private static final double SAME_PEAK = 0.05;
 
   private final RigDescription rig;
   private final double riseK;
@@ -137,22 +138,19 @@ final class DoseTrial {
   /** Planned first; then the size of fixed pulse is sought that peaks as high. */
   Pair run() {
     Course plan = byPlan();
-    double low = Math.log(LEAST_PA);
-    double high = Math.log(rig.unattended().pulseMaxPa());
-    double size = high;
-    Course best = byPulsesOf(Math.exp(high));
-    for (int i = 0; i < SIZES_TRIED && !alike(best, plan); i++) {
-      if (!best.complete() || best.peakK() > plan.peakK()) {
-        high = size;
-      } else if (i == 0) {
-        break; // Not even the largest pulse allowed warms it so far.
-      } else {
-        low = size;
+    double sizePa = FIRST_TRIED_PA;
+    Course best = byPulsesOf(sizePa);
+    for (int i = 1; i < SIZES_TRIED && !alike(best, plan); i++) {
+      double factor = best.complete() ? plan.peakK() / best.peakK() : 0.5;
+      double nextPa =
+          Math.max(LEAST_PA, Math.min(rig.unattended().pulseMaxPa(), factor * sizePa));
+      if (nextPa == sizePa) {
+        break; // The smallest pulse warms it more, or the largest less.
       }
-      size = (low + high) / 2;
-      best = byPulsesOf(Math.exp(size));
+      sizePa = nextPa;
+      best = byPulsesOf(sizePa);
     }
-    return new Pair(plan, best, Math.exp(size));
+    return new Pair(plan, best, sizePa);
   }
 
   private static boolean alike(Course one, Course other) {

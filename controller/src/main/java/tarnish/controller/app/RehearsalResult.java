@@ -167,9 +167,8 @@ record RehearsalResult(
   /** With what single faults would do. */
   String json(List<FaultRehearsal.Outcome> faults) {
     Map<String, Object> all = new LinkedHashMap<>();
-    MAPPER
-        .convertValue(this, LinkedHashMap.class)
-        .forEach((key, value) -> all.put(String.valueOf(key), value));
+    Map<?, ?> own = MAPPER.convertValue(this, LinkedHashMap.class);
+    own.forEach((key, value) -> all.put(String.valueOf(key), value));
     if (!faults.isEmpty()) {
       all.put("faults", faults);
     }
