@@ -21,6 +21,7 @@ const POLL_MILLIS = 1000;
 const POLL_MAX_MILLIS = 5000;
 const TREND_EVERY = 2;
 const BATCHES_EVERY = 30;
+const EXPECTED_EVERY = 10;
 const EVENTS_KEPT = 300;
 const STANDSTILL_MILLIS = 5000;
 const AT_REST = ['idle', 'stopped', 'aborted', 'complete'];
@@ -82,7 +83,7 @@ async function followUp(moved) {
     if (turn % BATCHES_EVERY === 0) await refreshProof();
     if (status.batch) {
       await refreshEvents();
-      if (moved || turn % TREND_EVERY === 0) await refreshTrend();
+      if (moved || turn % TREND_EVERY === 0) await refreshTrend(moved);
     }
   } catch {
     // The next status says whether the service is lost.
@@ -105,13 +106,14 @@ async function refreshEvents() {
   showEvents(byId('events'), events);
 }
 
-async function refreshTrend() {
+async function refreshTrend(moved) {
   if (!trend) trend = new Trend(byId('trend'), { batch: status.batch, live: true });
   trend.batch = status.batch;
   trend.endS = status.batchMillis / 1000;
   trend.periodS = status.loop ? status.loop.periodMillis / 1000 : 1;
   trend.course = status.course || [];
   trend.events = events;
+  if (moved || turn % EXPECTED_EVERY === 0) trend.expected = (await read(`/api/batches/${status.batch}/expected`)).expected;
   await trend.refresh();
 }
 

@@ -40,13 +40,15 @@ export function makeCharts(trend) {
     axes: [time, { ...axis, size: 56 * letters, label: '°C', labelSize: 18 * letters }, { ...axis, side: 1, size: 44 * letters, grid: { show: false }, values: () => [] }],
     series: [
       {},
+      line(faint(colour.setpoint), 1), line(faint(colour.setpoint), 1),
       line(faint(colour.oven), 1), line(faint(colour.oven), 1), line(colour.oven, 1.5, [6, 3]),
       line(faint(colour.sample), 1), line(faint(colour.sample), 1), line(colour.sample, 2),
       line(colour.setpoint, 1.5, [2, 3]), line(colour.setpoint, 1.5, [8, 5]),
     ],
     bands: [
-      { series: [2, 1], fill: faint(colour.oven) },
-      { series: [5, 4], fill: faint(colour.sample) },
+      { series: [1, 2], fill: fainter(colour.setpoint) },
+      { series: [4, 3], fill: faint(colour.oven) },
+      { series: [7, 6], fill: faint(colour.sample) },
     ],
   };
   const lower = {
@@ -56,10 +58,14 @@ export function makeCharts(trend) {
     axes: [time, { ...axis, size: 56 * letters, label: 'mbar', labelSize: 18 * letters }, { ...axis, side: 1, size: 44 * letters, scale: 'duty', grid: { show: false }, label: '%', labelSize: 16 * letters }],
     series: [
       {},
+      line(faint(colour.setpoint), 1), line(faint(colour.setpoint), 1),
       { ...line(colour.duty, 1), scale: 'duty', fill: faint(colour.duty), paths: uPlot.paths.stepped({ align: 1 }) },
       line(faint(colour.pressure), 1), line(faint(colour.pressure), 1), line(colour.pressure, 2),
     ],
-    bands: [{ series: [3, 2], fill: faint(colour.pressure) }],
+    bands: [
+      { series: [1, 2], fill: fainter(colour.setpoint) },
+      { series: [5, 4], fill: faint(colour.pressure) },
+    ],
   };
   const charts = [
     new uPlot(upper, trend.table.upper, trend.upper),
@@ -100,6 +106,7 @@ export function colours() {
 }
 
 export const faint = (colour) => `${colour}40`;
+const fainter = (colour) => `${colour}26`;
 
 /** How far into the batch, no finer than the steps between the ticks. */
 function tickTime(s, step) {

@@ -2,6 +2,7 @@
 
 import { byId, say, show } from './dom.js';
 import { confirm, person, tell } from './commands.js';
+import { setUpRehearse } from './rehearse.js';
 import { read, write } from './service.js';
 
 let recipes = null;
@@ -10,6 +11,7 @@ let checked = '';
 export function setUpStart() {
   byId('recipe').addEventListener('change', check);
   byId('start-batch').addEventListener('click', start);
+  setUpRehearse(() => recipes?.[byId('recipe').value] ?? '');
 }
 
 export async function showStart(status, lost) {

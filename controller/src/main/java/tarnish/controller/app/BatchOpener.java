@@ -4,6 +4,7 @@ import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
 import java.time.temporal.ChronoUnit;
 import java.util.Optional;
+import java.util.function.Consumer;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import tarnish.controller.control.ControlState;
@@ -68,7 +69,7 @@ final class BatchOpener {
   }
 
   /** Brings bench and control to where an interrupted batch was, and has it held. */
-  LiveBatch takeUp(int number, LiveBatch before, SetpointTrace trace) {
+  LiveBatch takeUp(int number, LiveBatch before, Consumer<ControlState> follower) {
     BatchHead head = journal.head(number);
     if (before.run().bench().isReal() && !head.rigText().equals(settings.rigText())) {
       throw new CommandFailure(
@@ -86,7 +87,7 @@ final class BatchOpener {
     long itsSeed = head.seed() == null ? settings.seed() : head.seed();
     BatchBench bench = settings.maker().make(itsRig, recipe, itsSeed, before.run().bench());
     BenchRun run = new BenchRun(plan, bench, ControlState.initial(plan));
-    playBack(number, run, trace);
+    playBack(number, run, follower);
     OffsetDateTime startedAt = OffsetDateTime.parse(head.startedAt());
     OffsetDateTime lastSeen = startedAt.plus(run.millis(), ChronoUnit.MILLIS);
     double outageS =
@@ -100,13 +101,13 @@ final class BatchOpener {
         new Request.PowerReturned(LiveBench.SHELL, Math.min(outageS, OUTAGE_MAX_S)));
   }
 
-  private void playBack(int number, BenchRun run, SetpointTrace trace) {
+  private void playBack(int number, BenchRun run, Consumer<ControlState> follower) {
     try {
       journal.playBack(
           number,
           recordedTick -> {
             run.relive(recordedTick);
-            trace.follow(run.state());
+            follower.accept(run.state());
           });
     } catch (RuntimeException e) {
       run.bench().close();

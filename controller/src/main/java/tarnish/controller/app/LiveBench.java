@@ -9,6 +9,7 @@ import java.util.concurrent.atomic.AtomicReference;
 import java.util.stream.Collectors;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
+import tarnish.controller.control.ControlState;
 import tarnish.controller.control.Request;
 import tarnish.controller.control.Turn;
 import tarnish.controller.files.AttendedOnly;
@@ -39,11 +40,13 @@ final class LiveBench implements Bench, AutoCloseable {
   private final RigDescription rig;
   private final SqliteJournal journal;
   private final BatchOpener opener;
+  private final RehearsalDesk rehearsals;
   private final StatusWriter writer;
   private final RequestQueue queue = new RequestQueue();
   private final AtomicReference<NewBatch> newBatch = new AtomicReference<>();
   private final BatchClock clock;
   private final FollowedSetpoints setpoints;
+  private final FollowedExpectations expectations;
   private final LoopWatchdog watchdog =
       new LoopWatchdog(() -> this.batch.run().guarded(), System::nanoTime);
   private final SystemdNotifier systemd =
@@ -92,9 +95,11 @@ final class LiveBench implements Bench, AutoCloseable {
   private LiveBench(Settings settings, SqliteJournal journal, String version) {
     this.settings = settings;
     this.rig = settings.rig();
+    rehearsals = new RehearsalDesk(rig, settings.seed());
     this.journal = journal;
     opener = new BatchOpener(settings, journal);
     setpoints = new FollowedSetpoints(journal);
+    expectations = new FollowedExpectations(rig, settings.seed(), queue);
     recorder = new TickRecorder(journal, settings.seed(), troubles);
     session = new BenchSession(rig, CalibrationFile.in(journal.folder()), new BenchNotes(journal));
     clock = new BatchClock(rig.tickMillis());
@@ -122,6 +127,27 @@ final class LiveBench implements Bench, AutoCloseable {
     bench.thread.start();
     bench.systemd.start();
     return bench;
+  }
+
+  /** From now on each batch is rehearsed as it starts, and compared with its rehearsal. */
+  LiveBench rehearsing() {
+    expectations.rehearseEach();
+    return this;
+  }
+
+  @Override
+  public Optional<String> rehearse(String recipeText) {
+    return rehearsals.begin(recipeText);
+  }
+
+  @Override
+  public Rehearsed rehearsal() {
+    return new Rehearsed(rehearsals.isBusy(), rehearsals.words());
+  }
+
+  @Override
+  public List<Status.BandLine> expected(int number) {
+    return expectations.of(number, status.batch());
   }
 
   /** Whether a batch was taken up after an interruption. */
@@ -292,7 +318,7 @@ final class LiveBench implements Bench, AutoCloseable {
     session.before(run, batch.number() == null || run.state().phase().isFinal());
     Turn turn = turn(firstNow, requests);
     session.after(run);
-    setpoints.follow(turn.state());
+    follow(turn.state());
     recorder.record(batch, requests, turn);
     balance.look(turn.state().question(), run.bench());
   }
@@ -316,18 +342,25 @@ final class LiveBench implements Bench, AutoCloseable {
         : run.tick(requests);
   }
 
+  private void follow(ControlState state) {
+    setpoints.follow(state);
+    expectations.follow(state);
+  }
+
   private void begin(NewBatch wanted) {
     batch = opener.begin(wanted, batch);
     session.handOver(batch.run().bench());
     first = batch.first();
     recorder.begin();
     setpoints.begin();
+    LiveBatch begun = batch;
+    expectations.begin(wanted.recipe(), () -> batch == begun);
     balance.begin();
     clock.restart(0);
   }
 
   private void takeUp(int number) {
-    batch = opener.takeUp(number, batch, setpoints.trace());
+    batch = opener.takeUp(number, batch, this::follow);
     session.handOver(batch.run().bench());
     first = batch.first();
     recorder.begin();

@@ -20,6 +20,7 @@ import tarnish.controller.journal.JournalException;
       RehearseCommand.class,
       IdentifyCommand.class,
       OvensCommand.class,
+      DosesCommand.class,
       CheckCommand.class,
       PlanCommand.class,
       ExportCommand.class,

@@ -4,6 +4,7 @@ import java.time.OffsetDateTime;
 import java.time.temporal.ChronoUnit;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Consumer;
 import tarnish.controller.control.BatchState;
 import tarnish.controller.control.ControlState;
 import tarnish.controller.control.Event;
@@ -29,15 +30,24 @@ final class Rehearsal {
   private final long seed;
   private final Optional<Journal> journal;
 
+  private Consumer<BenchRun> watcher = run -> {};
+
   Rehearsal(LoadedFiles files, long seed, Optional<Journal> journal) {
     this.files = files;
     this.seed = seed;
     this.journal = journal;
   }
 
+  /** Shows every tick to {@code newWatcher}. */
+  Rehearsal watchedBy(Consumer<BenchRun> newWatcher) {
+    watcher = newWatcher;
+    return this;
+  }
+
   RehearsalResult run() {
     Plan plan = Plan.of(files.recipe(), files.rig());
-    SimulatedRig bench = new SimulatedRig(files.rig(), files.recipe(), seed);
+    SimulatedRig bench =
+        new SimulatedRig(RehearsedBench.spec(files.rig(), files.recipe(), seed), files.rig());
     BenchRun run = new BenchRun(plan, new SimulatedBench(bench), ControlState.initial(plan));
     StandInOperator operator = new StandInOperator(plan, bench);
     RehearsalMeter meter = new RehearsalMeter(plan.rig());
@@ -52,6 +62,7 @@ final class Rehearsal {
       List<Request> requests = operator.requests(run.state(), nextMillis / 1000.0);
       Turn turn = run.tickAt(nextMillis, requests);
       meter.look(run, bench, turn.outputs());
+      watcher.accept(run);
       if (journal.isPresent()) {
         String wallTime = wallTime(nextMillis);
         journal

@@ -30,7 +30,7 @@ final class Service {
     ProofRule rule = LoadedFiles.rigFile("rig file", settings.rigText()).proof();
     ProofBook proofs = new ProofBook(settings.rig(), rule, new ProofRecord(data), LocalDate::now);
     try (SqliteJournal journal = SqliteJournal.open(data);
-        LiveBench bench = LiveBench.start(settings, journal, Version.text());
+        LiveBench bench = LiveBench.start(settings, journal, Version.text()).rehearsing();
         WebService web = startPage(bench, proofs, port)) {
       if (!journal.openingRemark().isEmpty()) {
         out.println(journal.openingRemark());

@@ -208,7 +208,7 @@ final class StatusWriter {
         conversion.standardUncertainty(),
         report.uptakeMol().value(),
         report.uptakeMol().standardUncertainty(),
-        more(report, forecasts.words(plan, state)),
+        more(state, report, forecasts.words(plan, state)),
         stalled(plan, state, readings));
   }
 
@@ -225,8 +225,17 @@ final class StatusWriter {
         .toList();
   }
 
-  private static List<Status.PairLine> more(Report report, String forecast) {
+  private static List<Status.PairLine> more(ControlState state, Report report, String forecast) {
     List<Status.PairLine> lines = new ArrayList<>();
+    state
+        .expectedUptakeMol()
+        .ifPresent(
+            band ->
+                lines.add(
+                    new Status.PairLine(
+                        "Taken up by now, as rehearsed",
+                        String.format(
+                            Locale.ROOT, "%.2f to %.2f mmol", band[0] * 1e3, band[1] * 1e3))));
     lines.add(new Status.PairLine("Mixture now", report.mixture()));
     lines.add(new Status.PairLine("Oxygen in the gas", Words.percent(report.gasOxygenFraction())));
     lines.add(new Status.PairLine("Forecast", forecast));

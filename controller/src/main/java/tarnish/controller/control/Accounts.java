@@ -2,7 +2,6 @@ package tarnish.controller.control;
 
 import tarnish.shared.estimate.Estimate;
 import tarnish.shared.gas.Iso6358;
-import tarnish.shared.gas.TwoZoneVolume;
 import tarnish.shared.reading.Channel;
 import tarnish.shared.rig.GasSource;
 import tarnish.shared.rig.Outputs;
@@ -98,13 +97,9 @@ final class Accounts {
 
   /** t exp(-Ea/R (1/T - 1/Tref)), Tref the recipe's highest soak: time there that does the same. */
   private static double equivalentS(double sampleK, TickWork work) {
-    if (sampleK <= 0
-        || work.plan.topSoakK() == 0
-        || work.recipe().activationEnergyJPerMol().isEmpty()) {
+    if (sampleK <= 0 || work.plan.equivalent() == null) {
       return 0;
     }
-    double perKelvin =
-        work.recipe().activationEnergyJPerMol().getAsDouble() / TwoZoneVolume.GAS_CONSTANT;
-    return work.tickS * StrictMath.exp(-perKelvin * (1 / sampleK - 1 / work.plan.topSoakK()));
+    return work.tickS * work.plan.equivalent().factor(sampleK);
   }
 }

@@ -48,6 +48,32 @@ public interface Bench {
     return Optional.empty();
   }
 
+  /** Begins to rehearse a recipe on a simulated bench; empty, or why not. */
+  default Optional<String> rehearse(String recipeText) {
+    return Optional.of("This bench cannot rehearse.");
+  }
+
+  /** What there is to read of the rehearsal asked for last. */
+  default Rehearsed rehearsal() {
+    return new Rehearsed(false, "");
+  }
+
+  /**
+   * A rehearsal.
+   *
+   * @param running whether it is still under way
+   * @param words for the person
+   */
+  record Rehearsed(boolean running, String words) {}
+
+  /**
+   * Between which values a rehearsal expects a running batch to be, moved to when its steps really
+   * began; empty where there is no rehearsal.
+   */
+  default List<Status.BandLine> expected(int batch) {
+    return List.of();
+  }
+
   Journal journal();
 
   /** The newest picture of the bench for a person who checks it. */

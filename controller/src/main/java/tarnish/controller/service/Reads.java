@@ -31,10 +31,14 @@ final class Reads {
     routes.get("/api/status", context -> answer(context, bench.status()));
     routes.get("/metrics", this::metrics);
     routes.get("/api/recipes", context -> answer(context, Map.of("recipes", bench.recipes())));
+    routes.get("/api/rehearsals", context -> answer(context, bench.rehearsal()));
     routes.get("/api/batches", context -> answer(context, Map.of("batches", batches())));
     routes.get("/api/batches/{number}", this::batch);
     routes.get("/api/batches/{number}/events", this::events);
     routes.get("/api/batches/{number}/history", this::history);
+    routes.get(
+        "/api/batches/{number}/expected",
+        c -> answer(c, Map.of("expected", bench.expected(line(c).batch()))));
     records.addTo(routes);
   }
 

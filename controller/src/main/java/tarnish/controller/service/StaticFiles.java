@@ -53,6 +53,7 @@ final class StaticFiles {
           "overlay",
           "presence",
           "proof",
+          "rehearse",
           "service",
           "start",
           "tables",

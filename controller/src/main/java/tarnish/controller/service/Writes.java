@@ -28,6 +28,7 @@ final class Writes {
     routes.post("/api/requests", this::request);
     routes.post("/api/recipes/check", this::check);
     routes.post("/api/batches", this::start);
+    routes.post("/api/rehearsals", this::rehearse);
   }
 
   /**
@@ -61,6 +62,17 @@ final class Writes {
     Fields fields = Fields.of(Json.read(body(context, RECIPE_BYTES_MAX)), Set.of("recipe"));
     String result = bench.checkRecipe(fields.text("recipe", RECIPE_LENGTH_MAX));
     Reads.answer(context, Map.of("result", result));
+  }
+
+  private void rehearse(Context context) {
+    guard.checkWrite(context);
+    Fields fields = Fields.of(Json.read(body(context, RECIPE_BYTES_MAX)), Set.of("recipe"));
+    Optional<String> whyNot = bench.rehearse(fields.text("recipe", RECIPE_LENGTH_MAX));
+    if (whyNot.isPresent()) {
+      throw new Refused(409, whyNot.get());
+    }
+    context.status(202);
+    Reads.answer(context, Map.of("taken", true));
   }
 
   private void start(Context context) {

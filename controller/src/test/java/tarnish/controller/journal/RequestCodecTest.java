@@ -45,6 +45,7 @@ class RequestCodecTest {
           new Request.Enforce("b", "door open"),
           new Request.PowerReturned("the service", 12345.678901234567),
           new Request.PowerReturned("the service", Double.POSITIVE_INFINITY),
+          new Request.Expect("the service", "3 1 5.000 293.1 295.1 0 10 0 0.001\n"),
           new Request.ShellTrouble("the service", "journal not writable", "disk full"));
 
   @Test
