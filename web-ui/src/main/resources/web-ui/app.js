@@ -3,12 +3,15 @@
 import { setUpAsk, showAsk } from './ask.js';
 import { showAlarms } from './alarms.js';
 import { numbered, refreshBatches, setUpBatches } from './batches.js';
+import { setUpChanges, showChanges } from './changes.js';
 import { setUpCommands, showCommands } from './commands.js';
 import { byId, say, shape, show } from './dom.js';
+import { setUpEntries, showEntries } from './entries.js';
 import { announce, showHeadline } from './headline.js';
 import { setUpLedger } from './ledger.js';
 import { read } from './service.js';
 import { setUpPresence, showPresence } from './presence.js';
+import { setUpSession } from './session.js';
 import { setUpStart, showStart } from './start.js';
 import { showEvents, showTables } from './tables.js';
 import { Trend } from './trend.js';
@@ -38,6 +41,7 @@ let trouble = '';
 async function poll() {
   try {
     const next = await read('/api/status');
+    if (document.body.dataset.role === 'look') next.mayAsk = [];
     const recovered = lost;
     const moved = !status || next.state !== status.state || next.batch !== status.batch;
     status = next;
@@ -68,6 +72,7 @@ function render() {
   showAlarms(status.alarms || [], lost);
   showTables(status);
   showStart(status, lost);
+  showChanges(status, lost);
   for (const id of ['progress', 'ledger', 'curves', 'event-list']) show(byId(id), Boolean(status.batch));
 }
 
@@ -77,6 +82,7 @@ async function followUp(moved) {
     if (moved || turn % BATCHES_EVERY === 0) await refreshBatches();
     if (status.batch) {
       await refreshEvents();
+      await showEntries(status.batch, events);
       if (moved || turn % TREND_EVERY === 0) await refreshTrend();
     }
   } catch {
@@ -156,9 +162,10 @@ setUpCommands();
 setUpAsk();
 setUpLedger();
 setUpPresence();
-setUpStart();
+setUpChanges();
+setUpEntries();
 setUpBatches();
 setInterval(() => {
   if (lost) showTrouble();
 }, 1000);
-poll();
+setUpSession().catch(() => {}).then(poll);

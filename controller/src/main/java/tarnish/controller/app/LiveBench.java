@@ -23,14 +23,18 @@ import tarnish.controller.control.OpenQuestion;
 import tarnish.controller.control.Plan;
 import tarnish.controller.control.Request;
 import tarnish.controller.control.Turn;
-import tarnish.controller.files.FileCheck;
 import tarnish.controller.files.ReadResult;
 import tarnish.controller.files.RecipeReader;
+import tarnish.controller.journal.Journal.Act;
 import tarnish.controller.journal.Journal.BatchHead;
 import tarnish.controller.journal.JournalException;
 import tarnish.controller.journal.SqliteJournal;
+import tarnish.controller.library.Checksum;
+import tarnish.controller.service.AuditTrail;
 import tarnish.controller.service.Bench;
+import tarnish.controller.service.Changes;
 import tarnish.controller.service.Status;
+import tarnish.shared.reading.Readings;
 import tarnish.shared.recipe.Charge;
 import tarnish.shared.recipe.OxideMember;
 import tarnish.shared.recipe.Recipe;
@@ -45,6 +49,7 @@ final class LiveBench implements Bench, AutoCloseable {
 
   private static final String SHELL = "Tarnish";
   private static final int QUEUE_LENGTH = 64;
+  private static final int UNWRITTEN_MAX = 1000;
   private static final long TELL_AGAIN_MILLIS = 10_000;
   private static final long WAKE_MILLIS = 20;
 
@@ -65,12 +70,15 @@ final class LiveBench implements Bench, AutoCloseable {
   private final StatusWriter writer;
   private final BlockingQueue<Request> queue = new ArrayBlockingQueue<>(QUEUE_LENGTH);
   private final AtomicReference<NewBatch> newBatch = new AtomicReference<>();
+  private final Changes changes = new Changes(System.currentTimeMillis());
+  private final AuditTrail audit = new AuditTrail();
   private final BatchClock clock;
   private final Thread thread = new Thread(this::loop, "control loop");
 
   private final Map<Integer, List<Status.CourseLine>> pastSetpoints = new HashMap<>();
   private volatile SetpointTrace trace = new SetpointTrace();
   private volatile Status status;
+  private volatile Picture picture;
   private volatile boolean closing;
   private volatile GuardedRig guarded;
   private final LoopWatchdog watchdog = new LoopWatchdog(() -> guarded, System::nanoTime);
@@ -85,6 +93,9 @@ final class LiveBench implements Bench, AutoCloseable {
   private OffsetDateTime startedAt;
   private StandInOperator standIn;
   private Request pending;
+  private Request.Preflight preflight;
+  private String recipeText = "";
+  private List<Act> unwritten = List.of();
   private boolean journalFailed;
   private int weighedQuestion;
   private long unconfirmedToldMillis = Long.MIN_VALUE;
@@ -93,8 +104,16 @@ final class LiveBench implements Bench, AutoCloseable {
   private long overruns;
   private double worstMillis;
 
-  /** A batch that a person wants to start. */
-  private record NewBatch(Recipe recipe, String text, String by) {}
+  /**
+   * A batch that a person wants to start.
+   *
+   * @param preflight answers of the list before the start; empty where nobody was asked
+   */
+  private record NewBatch(Recipe recipe, String text, String by, Map<String, String> preflight) {}
+
+  /** What is looked at from other threads, all of one tick. */
+  record Picture(
+      Integer batch, Plan plan, String recipeText, ControlState state, Readings readings) {}
 
   /** How a live bench runs: see the commands for the meaning of each. */
   record Settings(
@@ -174,7 +193,40 @@ final class LiveBench implements Bench, AutoCloseable {
   }
 
   @Override
-  public Optional<String> startBatch(String recipeText, String by) {
+  public Changes changes() {
+    return changes;
+  }
+
+  @Override
+  public AuditTrail audit() {
+    return audit;
+  }
+
+  RigDescription rig() {
+    return rig;
+  }
+
+  String rigText() {
+    return rigText;
+  }
+
+  /** Control and bench after the newest tick. */
+  Picture picture() {
+    return picture;
+  }
+
+  /** Starts a new batch without the list before the start: for trials and the demonstration. */
+  Optional<String> startBatch(String recipeText, String by) {
+    return startBatch(recipeText, by, Map.of());
+  }
+
+  /**
+   * Starts a new batch.
+   *
+   * @param answers of the list before the start, for the record
+   * @return empty if taken, else why not, in words for the person
+   */
+  Optional<String> startBatch(String recipeText, String by, Map<String, String> answers) {
     ReadResult<Recipe> read = RecipeReader.read("recipe", recipeText, Optional.of(rig));
     if (!read.isGood()) {
       return Optional.of(
@@ -186,20 +238,15 @@ final class LiveBench implements Bench, AutoCloseable {
               + status.state()
               + ". End a batch that is not at its end, and reset every alarm that is latched.");
     }
-    NewBatch wanted = new NewBatch(read.value(), recipeText, by);
+    NewBatch wanted = new NewBatch(read.value(), recipeText, by, answers);
     return newBatch.compareAndSet(null, wanted)
         ? Optional.empty()
         : Optional.of("Another start is being taken.");
   }
 
-  @Override
-  public Map<String, String> recipes() {
+  /** Recipes as found at the start: name to text. */
+  Map<String, String> recipes() {
     return recipes;
-  }
-
-  @Override
-  public String checkRecipe(String recipeText) {
-    return String.join("\n", FileCheck.check("recipe", recipeText, Optional.of(rig)).lines());
   }
 
   @Override
@@ -346,6 +393,8 @@ final class LiveBench implements Bench, AutoCloseable {
       clock.restart(run.millis());
     }
     trace.follow(turn.state());
+    changes.ticked(requests, turn.events());
+    recordActs();
     if (recorded) {
       record(requests, turn);
     }
@@ -377,6 +426,10 @@ final class LiveBench implements Bench, AutoCloseable {
     List<Request> requests = List.of();
     if (pending != null || !queue.isEmpty()) {
       requests = new ArrayList<>();
+      if (preflight != null) {
+        requests.add(preflight);
+        preflight = null;
+      }
       if (pending != null) {
         requests.add(pending);
         pending = null;
@@ -394,6 +447,22 @@ final class LiveBench implements Bench, AutoCloseable {
       }
     }
     return requests;
+  }
+
+  /** What cannot be written now is kept and written with the next tick that can. */
+  private void recordActs() {
+    List<Act> fresh = audit.take();
+    if (fresh.isEmpty() && unwritten.isEmpty()) {
+      return;
+    }
+    List<Act> all = new ArrayList<>(unwritten);
+    all.addAll(fresh);
+    try {
+      journal.record(all);
+      unwritten = List.of();
+    } catch (JournalException e) {
+      unwritten = all.subList(Math.max(0, all.size() - UNWRITTEN_MAX), all.size());
+    }
   }
 
   private void record(List<Request> requests, Turn turn) {
@@ -442,7 +511,13 @@ final class LiveBench implements Bench, AutoCloseable {
             ? new StandInOperator(plan, simulated.rig())
             : null;
     clock.restart(0);
+    recipeText = wanted.text();
+    preflight =
+        wanted.preflight().isEmpty()
+            ? null
+            : new Request.Preflight(wanted.by(), Checksum.of(wanted.text()), wanted.preflight());
     pending = new Request.Start(wanted.by());
+    changes.note("batch " + batch + " was begun by " + wanted.by());
     LOG.info("Batch {} begins: {}", batch, wanted.recipe().title());
   }
 
@@ -500,6 +575,7 @@ final class LiveBench implements Bench, AutoCloseable {
           trace.follow(run.state());
         });
     batch = number;
+    recipeText = head.recipeText();
     startedAt = OffsetDateTime.parse(head.startedAt());
     recorded = true;
     double outageS =
@@ -513,6 +589,9 @@ final class LiveBench implements Bench, AutoCloseable {
   }
 
   private void publish() {
+    Readings copy = new Readings(run.plan().rig().resolutions());
+    copy.copyFrom(run.readings());
+    picture = new Picture(batch, run.plan(), recipeText, run.state(), copy);
     status =
         writer.write(
             run.plan(),

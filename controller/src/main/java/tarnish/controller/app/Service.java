@@ -2,14 +2,15 @@ package tarnish.controller.app;
 
 import java.io.PrintWriter;
 import java.nio.file.Path;
+import java.util.Optional;
 import java.util.concurrent.CountDownLatch;
 import java.util.function.ObjIntConsumer;
 import tarnish.controller.journal.SqliteJournal;
 import tarnish.controller.service.WebService;
+import tarnish.controller.service.WebSettings;
 
 /** Bench, record and page together until the process is asked to end. */
 final class Service {
-  private static final String HOST = "127.0.0.1";
   private static final double SPEED_MAX = 100_000;
 
   private Service() {}
@@ -17,7 +18,7 @@ final class Service {
   static void run(
       LiveBench.Settings settings,
       Path data,
-      int port,
+      WebSettings serving,
       PrintWriter out,
       ObjIntConsumer<LiveBench> whenServing) {
     if (!(settings.speed() > 0) || settings.speed() > SPEED_MAX) {
@@ -27,18 +28,16 @@ final class Service {
     CountDownLatch ended = new CountDownLatch(1);
     try (SqliteJournal journal = SqliteJournal.open(data);
         LiveBench bench = LiveBench.start(settings, journal, Version.text());
-        WebService web = startPage(bench, port)) {
+        WebService web = startPage(bench, settings, data, serving)) {
       if (!journal.openingRemark().isEmpty()) {
         out.println(journal.openingRemark());
       }
       out.println(
-          "Tarnish serves "
-              + settings.rig().name()
-              + " at http://"
-              + HOST
-              + ":"
-              + web.port()
-              + "/");
+          "Tarnish serves " + settings.rig().name() + " at " + address(serving, web.port()));
+      String warning = Serving.warning(serving);
+      if (!warning.isEmpty()) {
+        out.println(warning);
+      }
       out.println("Record: " + data.toAbsolutePath() + ". End with Ctrl-C: everything goes off.");
       out.flush();
       Thread main = Thread.currentThread();
@@ -56,10 +55,17 @@ final class Service {
     }
   }
 
-  private static WebService startPage(LiveBench bench, int port) {
+  private static String address(WebSettings serving, int port) {
+    String host = serving.host().equals("localhost") ? "127.0.0.1" : serving.host();
+    return "http://" + (host.indexOf(':') >= 0 ? "[" + host + "]" : host) + ":" + port + "/";
+  }
+
+  private static WebService startPage(
+      LiveBench bench, LiveBench.Settings settings, Path data, WebSettings serving) {
+    LiveWorkshop workshop = LiveWorkshop.open(bench, settings.recipes(), data);
     try {
-      return WebService.start(bench, HOST, port);
-    } catch (IllegalStateException e) {
+      return WebService.start(bench, Optional.of(workshop), serving);
+    } catch (IllegalStateException | IllegalArgumentException e) {
       throw new CommandFailure(e.getMessage());
     }
   }

@@ -61,6 +61,16 @@ final class Schema {
             last_wall TEXT NOT NULL,
             ticks BLOB NOT NULL,
             PRIMARY KEY (batch, first_millis)) WITHOUT ROWID
+          """,
+          """
+          CREATE TABLE act (
+            id INTEGER PRIMARY KEY,
+            batch INTEGER NOT NULL,
+            wall_time TEXT NOT NULL,
+            who TEXT NOT NULL,
+            whence TEXT NOT NULL,
+            what TEXT NOT NULL,
+            outcome TEXT NOT NULL)
           """);
 
   static final int NEWEST = VERSIONS.size();

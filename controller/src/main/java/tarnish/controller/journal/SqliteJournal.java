@@ -165,6 +165,11 @@ public final class SqliteJournal implements Journal {
     return read(connection -> EventTable.lines(connection, batch, fromMillis, limit));
   }
 
+  @Override
+  public List<EventLine> entries(int batch, List<String> kinds) {
+    return read(connection -> EventTable.ofKinds(connection, batch, kinds));
+  }
+
   /**
    * {@inheritDoc}
    *
@@ -184,6 +189,18 @@ public final class SqliteJournal implements Journal {
           new HistoryReader(connection, merger).read(batch, fromMillis, toMillis);
           return merger.toHistory(resolutions == null ? new double[0] : resolutions);
         });
+  }
+
+  @Override
+  public void record(List<Act> acts) {
+    synchronized (writing) {
+      write("What people did cannot be recorded", c -> ActTable.insert(c, acts));
+    }
+  }
+
+  @Override
+  public List<Act> acts(int batch, int limit) {
+    return read(connection -> ActTable.newest(connection, batch, limit));
   }
 
   /** Writes what waits if the disk lets it, and lets go of the file in any case. */

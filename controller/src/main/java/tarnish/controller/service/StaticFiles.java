@@ -28,6 +28,8 @@ final class StaticFiles {
   StaticFiles() {
     add("/", HTML, PAGE + "index.html");
     add("/style.css", CSS, PAGE + "style.css");
+    add("/login.html", HTML, PAGE + "login.html");
+    add("/recipes.html", HTML, PAGE + "recipes.html");
     add("/icon.svg", "image/svg+xml", PAGE + "icon.svg");
     for (String script :
         new String[] {
@@ -36,13 +38,20 @@ final class StaticFiles {
           "ask",
           "alarms",
           "batches",
+          "changes",
           "charts",
           "commands",
           "dom",
+          "entries",
           "headline",
           "ledger",
+          "login",
+          "person",
+          "preflight",
           "presence",
+          "recipes",
           "service",
+          "session",
           "start",
           "tables",
           "trend",

@@ -53,7 +53,9 @@ class KilledServiceIT {
     try (ServedProcess service = serve()) {
       String recipe = Files.readString(Demo.COPPER).replaceAll("(?s)\nrehearsal:.*", "\n");
       String start =
-          new ObjectMapper().writeValueAsString(Map.of("recipe", recipe, "by", "tester"));
+          new ObjectMapper()
+              .writeValueAsString(
+                  Map.of("recipe", recipe, "by", "tester", "answers", ServedProcess.ANSWERS));
       assertEquals(202, service.post("api/batches", start));
       JsonNode soaking = service.waitFor("half an hour of soak", status -> inBandS(status) > 1800);
       earnedS = inBandS(soaking);

@@ -45,7 +45,7 @@ class MalformedInputTest {
   @BeforeAll
   static void start() {
     bench = new FakeBench(Scene.RUNNING);
-    service = WebService.start(bench, "127.0.0.1", 0);
+    service = FakeWorkshop.serve(bench, 0);
     token = new Client(service.port()).token();
   }
 

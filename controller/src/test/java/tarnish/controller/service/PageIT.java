@@ -155,7 +155,7 @@ class PageIT extends PageFixture {
     assertFalse(browser.isEnabled("#pause"));
     assertTrue(browser.isEnabled("#abort"));
     browser.picture("lost-wide");
-    service = WebService.start(bench, "127.0.0.1", port);
+    service = FakeWorkshop.serve(bench, port);
     browser.waitUntil("it is found again", b -> !b.isShown("#lost"));
     giveName();
     browser.click("#pause");
