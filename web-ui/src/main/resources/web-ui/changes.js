@@ -3,7 +3,7 @@
 import { byId, make, rows, say, show } from './dom.js';
 import { ask } from './commands.js';
 import { person } from './person.js';
-import { Failure, read, write } from './service.js';
+import { Failure, holdState, letStateGo, read, write } from './service.js';
 import { typedNumber } from './words.js';
 
 const LOOK_MILLIS = 1000;
@@ -122,6 +122,7 @@ async function preview(type) {
 }
 
 function showOutcome({ differences, endsNow, endsThen }) {
+  holdState();
   show(byId('changes-outcome'), true);
   rows(byId('changes-differences'), differences, (each) => each.what, ({ position, title, what, was, becomes }) => [
     `${position + 1}. ${title}`, what, was, becomes,
@@ -162,5 +163,6 @@ async function confirmed() {
 
 function withdraw() {
   shown += 1;
+  letStateGo();
   show(byId('changes-outcome'), false);
 }

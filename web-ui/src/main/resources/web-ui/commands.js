@@ -2,7 +2,7 @@
 
 import { byId, say, show } from './dom.js';
 import { person, setUpPerson } from './person.js';
-import { abort, write } from './service.js';
+import { abort, holdState, letStateGo, write } from './service.js';
 
 const ARMED_MILLIS = 6000;
 const PLAIN = ['pause', 'resume', 'restart'];
@@ -43,6 +43,8 @@ export async function tell(action, done) {
   } catch (failure) {
     say(byId('command-answer'), failure.message);
     return false;
+  } finally {
+    letStateGo();
   }
 }
 
@@ -90,8 +92,10 @@ export function confirm({ title, text, yes, reason }) {
   say(byId('confirm-problem'), '');
   show(byId('confirm-reason-label'), Boolean(reason));
   byId('confirm-reason').value = '';
+  holdState();
   return new Promise((resolve) => {
     const end = (answer) => {
+      if (!answer) letStateGo();
       byId('confirm-yes').onclick = null;
       byId('confirm-no').onclick = null;
       dialog.oncancel = null;

@@ -23,6 +23,7 @@ export function showPreflight(list, text) {
   items = list;
   const mine = `${text.length} ${text}`;
   if (recipe !== mine) byId('preflight-items').replaceChildren();
+  if (items.length > 0 && recipe !== mine) look();
   recipe = mine;
   children(byId('preflight-items'), items, ({ id, kind, known }) => `${id} ${kind} ${known}`, point, () => {});
   say(byId('preflight-problem'), '');
@@ -71,14 +72,22 @@ async function start() {
   if (!by) return;
   byId('start-batch').disabled = true;
   try {
-    // Who starts has looked at the bench as it is now.
-    await read('/api/status');
     const answers = Object.fromEntries(items.map((item) => [item.id, answer(item)]));
     await write('/api/batches', { recipe: byId('text').value, by, answers });
     leaving();
     location.assign('./');
   } catch (failure) {
     say(byId('preflight-problem'), failure.message);
+    await look();
     ready();
+  }
+}
+
+/** The start is decided on the bench as it is now; the answer carries its count. */
+async function look() {
+  try {
+    await read('/api/status');
+  } catch {
+    // Then the start itself tells what is wrong.
   }
 }

@@ -10,6 +10,7 @@ let session = null;
 
 // What the person sees and decides on, and who this page is: acts carry both.
 let state = '';
+let held = '';
 const page = crypto.getRandomValues(new Uint32Array(4)).join('-');
 
 /** A failure with a sentence for the person. `status` is 0 when the service cannot be reached. */
@@ -46,6 +47,15 @@ async function call(path, options, patience = TIMEOUT_MILLIS) {
   return body;
 }
 
+/** While a person decides, what counts is what they saw when they began to. */
+export function holdState() {
+  held = state;
+}
+
+export function letStateGo() {
+  held = '';
+}
+
 export const read = (path) => call(path, {});
 
 /** Who is signed in, if anybody has to: {signIn, person, role}. */
@@ -58,7 +68,7 @@ export async function learnSession() {
 const headers = (type) => ({
   'Content-Type': type,
   [TOKEN_HEADER]: token || 'none yet',
-  [STATE_HEADER]: state,
+  [STATE_HEADER]: held || state,
   'X-Tarnish-Page': page,
 });
 

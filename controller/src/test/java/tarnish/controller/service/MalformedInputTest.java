@@ -103,7 +103,7 @@ class MalformedInputTest {
     assertFalse(answer.all().contains("\tat "), which);
     if (answer.status() >= 400) {
       assertTrue(answer.hasHeader("X-Content-Type-Options: nosniff"), which);
-      assertTrue(answer.hasHeader("Content-Security-Policy: default-src 'self'"), which);
+      assertTrue(answer.hasHeader("Content-Security-Policy: default-src 'none'"), which);
     }
   }
 
