@@ -12,7 +12,7 @@ import { setUpLedger } from './ledger.js';
 import { read } from './service.js';
 import { setUpPresence, showPresence } from './presence.js';
 import { setUpSession } from './session.js';
-import { setUpStart, showStart } from './start.js';
+import { showStart } from './start.js';
 import { showEvents, showTables } from './tables.js';
 import { Trend } from './trend.js';
 import { duration } from './words.js';

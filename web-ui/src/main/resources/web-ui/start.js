@@ -2,8 +2,6 @@
 
 import { byId, show } from './dom.js';
 
-export function setUpStart() {}
-
 export function showStart(status) {
   show(byId('start'), status.state === 'idle' || (status.mayAsk || []).includes('start'));
 }

@@ -106,10 +106,7 @@ class AccessIT {
     browser.waitForText("#confirm-title", "Stop the batch?");
     Doors.Key cy = doors.signIn(CY);
     assertEquals(
-        202,
-        doors
-            .post(cy, "/api/requests", "{\"type\":\"pause\",\"by\":\"x\"}")
-            .statusCode());
+        202, doors.post(cy, "/api/requests", "{\"type\":\"pause\",\"by\":\"x\"}").statusCode());
     browser.waitForState("paused");
     browser.click("#confirm-yes");
     browser.waitForText("#command-answer", "Cy Example: pause");

@@ -23,7 +23,7 @@ class RecipesIT extends PageFixture {
   }
 
   private void write(String text) {
-    browser.press("#text", Keys.chord(Keys.CONTROL, "a"), Keys.DELETE);
+    browser.find("#text").sendKeys(Keys.chord(Keys.CONTROL, "a"), Keys.DELETE);
     browser.find("#text").sendKeys(text);
   }
 
@@ -57,7 +57,7 @@ class RecipesIT extends PageFixture {
     browser.press("#keep-remark", Keys.ENTER);
     browser.waitForText("#command-answer", "Kept as copper, version 2");
     browser.waitForText("#versions", "a longer soak");
-    browser.click("#versions tr:nth-child(2) .compare");
+    browser.press("#versions tr:nth-child(2) .compare", Keys.ENTER);
     browser.waitForText("#differences-text", "+ soak: longer");
     browser.click("#rehearse");
     browser.waitForText("#rehearsal-sum", "complete after 21 h");
