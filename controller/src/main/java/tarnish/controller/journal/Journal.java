@@ -98,7 +98,7 @@ public interface Journal extends AutoCloseable {
   /**
    * What a person did or tried at the page.
    *
-   * @param batch that was the newest then, 0 where there was none
+   * @param batch that was under way, 0 where there was none
    * @param by who, or empty where nobody was signed in
    * @param whence address it came from
    * @param outcome what became of it

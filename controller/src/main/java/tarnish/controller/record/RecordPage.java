@@ -238,6 +238,7 @@ public final class RecordPage {
         .table("lines", List.of("Name", "Requests", "First", "Last"), rows);
     List<EventLine> asked = story.events().stream().filter(line -> isAct(line.kind())).toList();
     html.table("lines", List.of("When", "Requests, answers, and changes of state"), lines(asked));
+    ActsPart.write(story.acts(), html);
   }
 
   /** An act once: a request done is told by the change of state, an answer by its words. */

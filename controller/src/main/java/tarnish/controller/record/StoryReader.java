@@ -34,6 +34,7 @@ import tarnish.shared.rig.RigDescription;
  */
 final class StoryReader implements Consumer<RecordedTick> {
   private static final int COLUMNS = 700;
+  private static final int ACTS_MAX = 2000;
 
   private final Plan plan;
   private final double columnMillis;
@@ -234,6 +235,7 @@ final class StoryReader implements Consumer<RecordedTick> {
         events,
         history,
         new BatchStory.Course(columnMillis, setpointK, oxygenPerUnit),
-        new BatchStory.Check(ticks, firstDifference));
+        new BatchStory.Check(ticks, firstDifference),
+        journal.acts(line.batch(), ACTS_MAX));
   }
 }

@@ -3,6 +3,7 @@ package tarnish.controller.service;
 import io.javalin.http.Context;
 import java.time.OffsetDateTime;
 import java.time.temporal.ChronoUnit;
+import java.util.Set;
 import tarnish.controller.access.RateLimit;
 import tarnish.controller.journal.Journal.Act;
 
@@ -11,6 +12,7 @@ final class Acts {
   private static final String WHAT = "tarnish.what";
   private static final String BY = "tarnish.by";
   private static final String OUTCOME = "tarnish.outcome";
+  private static final Set<String> ENDED = Set.of("stopped", "aborted", "complete");
   private static final int LENGTH_MAX = 500;
 
   private final Bench bench;
@@ -46,25 +48,28 @@ final class Acts {
       return;
     }
     Visitor visitor = Access.visitor(context);
-    int status = context.statusCode();
-    boolean stranger = status >= 400 && visitor.session().isEmpty();
+    int answered = context.statusCode();
+    boolean stranger = answered >= 400 && visitor.session().isEmpty();
     if (stranger && !refusals.take("")) {
       return;
     }
     String named = context.attribute(BY);
     String what = told ? context.attribute(WHAT) : "POST " + path;
     String why = context.attribute(OUTCOME);
-    Integer batch = bench.status().batch();
+    Status status = bench.status();
+    boolean under = status.batch() != null && !ENDED.contains(status.state());
     bench
         .audit()
         .add(
             new Act(
-                batch == null ? 0 : batch,
+                under ? status.batch() : 0,
                 OffsetDateTime.now().truncatedTo(ChronoUnit.SECONDS).toString(),
                 visitor.session().isPresent() || named == null ? visitor.name() : named,
                 visitor.whence(),
                 shortened(what),
-                status < 400 ? "taken" : shortened("refused: " + (why == null ? status : why))));
+                answered < 400
+                    ? "taken"
+                    : shortened("refused: " + (why == null ? answered : why))));
   }
 
   /** Asked again and again while somebody types, and nothing comes of it. */

@@ -57,6 +57,7 @@ class KilledServiceIT {
               .writeValueAsString(
                   Map.of("recipe", recipe, "by", "tester", "answers", ServedProcess.ANSWERS));
       assertEquals(202, service.post("api/batches", start));
+      service.post("api/requests", "{\"type\":\"checkIn\",\"by\":\"tester\",\"hours\":12}");
       JsonNode soaking = service.waitFor("half an hour of soak", status -> inBandS(status) > 1800);
       earnedS = inBandS(soaking);
       service.kill();
