@@ -3,16 +3,19 @@
 import { setUpAsk, showAsk } from './ask.js';
 import { showAlarms } from './alarms.js';
 import { numbered, refreshBatches, setUpBatches } from './batches.js';
+import { setUpChanges, showChanges } from './changes.js';
 import { setUpCommands, showCommands } from './commands.js';
 import { setUpCompare } from './compare.js';
 import { byId, say, shape, show } from './dom.js';
+import { setUpEntries, showEntries } from './entries.js';
 import { announce, showHeadline } from './headline.js';
 import { setUpLedger } from './ledger.js';
 import { setUpNav } from './nav.js';
 import { read } from './service.js';
 import { setUpPresence, showPresence } from './presence.js';
 import { refreshProof, setUpProof, watchProof } from './proof.js';
-import { setUpStart, showStart } from './start.js';
+import { setUpSession } from './session.js';
+import { showStart } from './start.js';
 import { showEvents, showTables } from './tables.js';
 import { Trend } from './trend.js';
 import { duration } from './words.js';
@@ -42,6 +45,7 @@ let trouble = '';
 async function poll() {
   try {
     const next = await read('/api/status');
+    if (document.body.dataset.role === 'look') next.mayAsk = [];
     const recovered = lost;
     const moved = !status || next.state !== status.state || next.batch !== status.batch;
     status = next;
@@ -73,6 +77,7 @@ function render() {
   showTables(status);
   showStart(status, lost);
   watchProof(status);
+  showChanges(status, lost);
   for (const id of ['progress', 'ledger', 'curves', 'event-list']) show(byId(id), Boolean(status.batch));
 }
 
@@ -83,6 +88,7 @@ async function followUp(moved) {
     if (turn % BATCHES_EVERY === 0) await refreshProof();
     if (status.batch) {
       await refreshEvents();
+      await showEntries(status.batch, events);
       if (moved || turn % TREND_EVERY === 0) await refreshTrend(moved);
     }
   } catch {
@@ -164,11 +170,12 @@ setUpAsk();
 setUpLedger();
 setUpPresence();
 setUpProof();
-setUpStart();
+setUpChanges();
+setUpEntries();
 setUpBatches();
 setUpCompare();
 setUpNav();
 setInterval(() => {
   if (lost) showTrouble();
 }, 1000);
-poll();
+setUpSession().catch(() => {}).then(poll);

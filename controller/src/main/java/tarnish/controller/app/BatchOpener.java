@@ -40,7 +40,7 @@ final class BatchOpener {
     Plan plan = Plan.of(nothing, rig);
     BatchBench bench = settings.maker().make(rig, nothing, settings.seed(), null);
     BenchRun run = new BenchRun(plan, bench, ControlState.initial(plan));
-    return new LiveBatch(run, null, now(), null, null);
+    return new LiveBatch(run, null, "", now(), null, null);
   }
 
   LiveBatch begin(NewBatch wanted, LiveBatch before) {
@@ -65,7 +65,8 @@ final class BatchOpener {
             ? new StandInOperator(plan, simulated.rig())
             : null;
     LOG.info("Batch {} begins: {}", number, wanted.recipe().title());
-    return new LiveBatch(run, number, startedAt, standIn, new Request.Start(wanted.by()));
+    return new LiveBatch(
+        run, number, wanted.text(), startedAt, standIn, new Request.Start(wanted.by()));
   }
 
   /** Brings bench and control to where an interrupted batch was, and has it held. */
@@ -96,6 +97,7 @@ final class BatchOpener {
     return new LiveBatch(
         run,
         number,
+        head.recipeText(),
         startedAt,
         null,
         new Request.PowerReturned(LiveBench.SHELL, Math.min(outageS, OUTAGE_MAX_S)));

@@ -10,19 +10,23 @@ import java.util.stream.Collectors;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import tarnish.controller.control.ControlState;
+import tarnish.controller.control.Plan;
 import tarnish.controller.control.Request;
 import tarnish.controller.control.Turn;
 import tarnish.controller.files.AttendedOnly;
-import tarnish.controller.files.FileCheck;
 import tarnish.controller.files.ReadResult;
 import tarnish.controller.files.RecipeReader;
 import tarnish.controller.journal.SqliteJournal;
+import tarnish.controller.library.Checksum;
 import tarnish.controller.record.InForce;
+import tarnish.controller.service.AuditTrail;
 import tarnish.controller.service.Bench;
 import tarnish.controller.service.BenchAsk;
 import tarnish.controller.service.BenchView;
+import tarnish.controller.service.Changes;
 import tarnish.controller.service.ProofTests;
 import tarnish.controller.service.Status;
+import tarnish.shared.reading.Readings;
 import tarnish.shared.recipe.Recipe;
 import tarnish.shared.rig.RigDescription;
 
@@ -40,10 +44,11 @@ final class LiveBench implements Bench, AutoCloseable {
   private final RigDescription rig;
   private final SqliteJournal journal;
   private final BatchOpener opener;
-  private final RehearsalDesk rehearsals;
   private final StatusWriter writer;
   private final RequestQueue queue = new RequestQueue();
   private final AtomicReference<NewBatch> newBatch = new AtomicReference<>();
+  private final Changes changes = new Changes(System.currentTimeMillis());
+  private final AuditTrail audit = new AuditTrail();
   private final BatchClock clock;
   private final FollowedSetpoints setpoints;
   private final FollowedExpectations expectations;
@@ -55,6 +60,7 @@ final class LiveBench implements Bench, AutoCloseable {
 
   private volatile LiveBatch batch;
   private volatile Status status;
+  private volatile Picture picture;
   private volatile ProofBook proofs;
   private volatile boolean closing;
   private boolean takenUp;
@@ -62,10 +68,16 @@ final class LiveBench implements Bench, AutoCloseable {
   // Touched by the loop thread only, from here on.
   private final ShellTroubles troubles = new ShellTroubles(queue, watchdog);
   private final TickRecorder recorder;
+  private final ActRecorder acts;
   private final BenchSession session;
   private final BalanceLook balance = new BalanceLook();
   private final LoopTimes times;
   private Request first;
+  private Request.Preflight preflight;
+
+  /** What is looked at from other threads, all of one tick. */
+  record Picture(
+      Integer batch, Plan plan, String recipeText, ControlState state, Readings readings) {}
 
   /** How a live bench runs: see the commands for the meaning of each. */
   record Settings(
@@ -95,12 +107,12 @@ final class LiveBench implements Bench, AutoCloseable {
   private LiveBench(Settings settings, SqliteJournal journal, String version) {
     this.settings = settings;
     this.rig = settings.rig();
-    rehearsals = new RehearsalDesk(rig, settings.seed());
     this.journal = journal;
     opener = new BatchOpener(settings, journal);
     setpoints = new FollowedSetpoints(journal);
     expectations = new FollowedExpectations(rig, settings.seed(), queue);
     recorder = new TickRecorder(journal, settings.seed(), troubles);
+    acts = new ActRecorder(audit, journal);
     session = new BenchSession(rig, CalibrationFile.in(journal.folder()), new BenchNotes(journal));
     clock = new BatchClock(rig.tickMillis());
     times = new LoopTimes(rig.tickMillis());
@@ -136,16 +148,6 @@ final class LiveBench implements Bench, AutoCloseable {
   }
 
   @Override
-  public Optional<String> rehearse(String recipeText) {
-    return rehearsals.begin(recipeText);
-  }
-
-  @Override
-  public Rehearsed rehearsal() {
-    return new Rehearsed(rehearsals.isBusy(), rehearsals.words());
-  }
-
-  @Override
   public List<Status.BandLine> expected(int number) {
     return expectations.of(number, status.batch());
   }
@@ -166,7 +168,40 @@ final class LiveBench implements Bench, AutoCloseable {
   }
 
   @Override
-  public Optional<String> startBatch(String recipeText, String by) {
+  public Changes changes() {
+    return changes;
+  }
+
+  @Override
+  public AuditTrail audit() {
+    return audit;
+  }
+
+  RigDescription rig() {
+    return rig;
+  }
+
+  String rigText() {
+    return settings.rigText();
+  }
+
+  /** Control and bench after the newest tick. */
+  Picture picture() {
+    return picture;
+  }
+
+  /** Starts a new batch without the list before the start: for trials and the demonstration. */
+  Optional<String> startBatch(String recipeText, String by) {
+    return startBatch(recipeText, by, Map.of());
+  }
+
+  /**
+   * Starts a new batch.
+   *
+   * @param answers of the list before the start, for the record
+   * @return empty if taken, else why not, in words for the person
+   */
+  Optional<String> startBatch(String recipeText, String by, Map<String, String> answers) {
     ReadResult<Recipe> read = RecipeReader.read("recipe", recipeText, Optional.of(rig));
     if (!read.isGood()) {
       return Optional.of(
@@ -187,7 +222,7 @@ final class LiveBench implements Bench, AutoCloseable {
           only + " Until they are done this bench runs attended only: check in first, or do them.");
     }
     Recipe recipe = only.isEmpty() ? read.value() : AttendedOnly.of(read.value());
-    NewBatch wanted = new NewBatch(recipe, recipeText, by, only);
+    NewBatch wanted = new NewBatch(recipe, recipeText, by, only, answers);
     return newBatch.compareAndSet(null, wanted)
         ? Optional.empty()
         : Optional.of("Another start is being taken.");
@@ -203,14 +238,9 @@ final class LiveBench implements Bench, AutoCloseable {
     return Optional.ofNullable(proofs);
   }
 
-  @Override
-  public Map<String, String> recipes() {
+  /** Recipes as found at the start: name to text. */
+  Map<String, String> recipes() {
     return settings.recipes();
-  }
-
-  @Override
-  public String checkRecipe(String recipeText) {
-    return String.join("\n", FileCheck.check("recipe", recipeText, Optional.of(rig)).lines());
   }
 
   @Override
@@ -319,12 +349,18 @@ final class LiveBench implements Bench, AutoCloseable {
     Turn turn = turn(firstNow, requests);
     session.after(run);
     follow(turn.state());
+    changes.ticked(requests, turn.events());
+    acts.record();
     recorder.record(batch, requests, turn);
     balance.look(turn.state().question(), run.bench());
   }
 
   private List<Request> requests(Request firstNow) {
     List<Request> requests = queue.take(firstNow);
+    if (preflight != null) {
+      requests.add(0, preflight);
+      preflight = null;
+    }
     return batch.standIn() == null
         ? requests
         : RequestQueue.with(requests, batch.standIn(), batch.run(), rig.tickMillis());
@@ -350,7 +386,12 @@ final class LiveBench implements Bench, AutoCloseable {
   private void begin(NewBatch wanted) {
     batch = opener.begin(wanted, batch);
     session.handOver(batch.run().bench());
+    preflight =
+        wanted.preflight().isEmpty()
+            ? null
+            : new Request.Preflight(wanted.by(), Checksum.of(wanted.text()), wanted.preflight());
     first = batch.first();
+    changes.note("batch " + batch.number() + " was begun by " + wanted.by());
     recorder.begin();
     setpoints.begin();
     LiveBatch begun = batch;
@@ -369,12 +410,16 @@ final class LiveBench implements Bench, AutoCloseable {
 
   private void publish() {
     LiveBatch now = batch;
-    session.publish(now.run());
+    BenchRun run = now.run();
+    session.publish(run);
+    Readings copy = new Readings(run.plan().rig().resolutions());
+    copy.copyFrom(run.readings());
+    picture = new Picture(now.number(), run.plan(), now.recipeText(), run.state(), copy);
     status =
         writer.write(
-            now.run().plan(),
-            now.run().state(),
-            now.run().readings(),
+            run.plan(),
+            run.state(),
+            run.readings(),
             new StatusWriter.Shell(
                 now.number(),
                 now.number() == null ? OffsetDateTime.now() : now.wallTime(),

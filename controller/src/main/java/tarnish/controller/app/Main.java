@@ -26,6 +26,7 @@ import tarnish.controller.journal.JournalException;
       ExportCommand.class,
       RecordCommand.class,
       NotifyCommand.class,
+      PeopleCommand.class,
       IdleCommand.class,
       WarmUpCommand.class,
       ReplayCommand.class,

@@ -9,6 +9,7 @@ import tarnish.controller.control.BatchState;
 import tarnish.controller.control.ControlState;
 import tarnish.controller.control.Event;
 import tarnish.controller.control.Plan;
+import tarnish.controller.control.Program;
 import tarnish.controller.control.Request;
 import tarnish.controller.control.Turn;
 import tarnish.controller.journal.Journal;
@@ -29,13 +30,25 @@ final class Rehearsal {
   private final LoadedFiles files;
   private final long seed;
   private final Optional<Journal> journal;
+  private final Optional<Program> changed;
 
   private Consumer<BenchRun> watcher = run -> {};
 
   Rehearsal(LoadedFiles files, long seed, Optional<Journal> journal) {
+    this(files, seed, journal, Optional.empty());
+  }
+
+  /** With other steps than the recipe's, of the same layout. */
+  Rehearsal(LoadedFiles files, long seed, Optional<Journal> journal, Program changed) {
+    this(files, seed, journal, Optional.of(changed));
+  }
+
+  private Rehearsal(
+      LoadedFiles files, long seed, Optional<Journal> journal, Optional<Program> changed) {
     this.files = files;
     this.seed = seed;
     this.journal = journal;
+    this.changed = changed;
   }
 
   /** Shows every tick to {@code newWatcher}. */
@@ -48,7 +61,7 @@ final class Rehearsal {
     Plan plan = Plan.of(files.recipe(), files.rig());
     SimulatedRig bench =
         new SimulatedRig(RehearsedBench.spec(files.rig(), files.recipe(), seed), files.rig());
-    BenchRun run = new BenchRun(plan, new SimulatedBench(bench), ControlState.initial(plan));
+    BenchRun run = new BenchRun(plan, new SimulatedBench(bench), start(plan));
     StandInOperator operator = new StandInOperator(plan, bench);
     RehearsalMeter meter = new RehearsalMeter(plan.rig());
     int batch = journal.map(j -> j.begin(head())).orElse(0);
@@ -85,6 +98,12 @@ final class Rehearsal {
     journal.ifPresent(j -> j.end(batch, result.endState(), result.recordJson()));
     bench.close();
     return result;
+  }
+
+  private ControlState start(Plan plan) {
+    return changed.isPresent()
+        ? ControlState.initial(plan, changed.get())
+        : ControlState.initial(plan);
   }
 
   private static String lastTrip(Turn turn, String before) {

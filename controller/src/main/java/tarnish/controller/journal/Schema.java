@@ -69,6 +69,16 @@ final class Schema {
             person TEXT NOT NULL,
             kind TEXT NOT NULL,
             sentence TEXT NOT NULL)
+          """,
+          """
+          CREATE TABLE act (
+            id INTEGER PRIMARY KEY,
+            batch INTEGER NOT NULL,
+            wall_time TEXT NOT NULL,
+            who TEXT NOT NULL,
+            whence TEXT NOT NULL,
+            what TEXT NOT NULL,
+            outcome TEXT NOT NULL)
           """);
 
   static final int NEWEST = VERSIONS.size();

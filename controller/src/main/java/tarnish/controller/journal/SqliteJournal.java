@@ -170,6 +170,11 @@ public final class SqliteJournal implements Journal {
     return read(connection -> EventTable.lines(connection, batch, fromMillis, limit));
   }
 
+  @Override
+  public List<EventLine> entries(int batch, List<String> kinds) {
+    return read(connection -> EventTable.ofKinds(connection, batch, kinds));
+  }
+
   /**
    * {@inheritDoc}
    *
@@ -203,6 +208,18 @@ public final class SqliteJournal implements Journal {
   /** The newest notes of the bench, at most so many, oldest first. */
   public List<BenchNote> benchNotes(int limit) {
     return read(connection -> BenchTable.newest(connection, limit));
+  }
+
+  @Override
+  public void record(List<Act> acts) {
+    synchronized (writing) {
+      write("What people did cannot be recorded", c -> ActTable.insert(c, acts));
+    }
+  }
+
+  @Override
+  public List<Act> acts(int batch, int limit) {
+    return read(connection -> ActTable.newest(connection, batch, limit));
   }
 
   /** Writes what waits if the disk lets it, and lets go of the file in any case. */

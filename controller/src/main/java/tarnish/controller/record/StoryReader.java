@@ -36,6 +36,7 @@ import tarnish.shared.rig.RigDescription;
  */
 final class StoryReader implements Consumer<RecordedTick> {
   private static final int COLUMNS = 700;
+  private static final int ACTS_MAX = 2000;
 
   private final Plan plan;
   private final double columnMillis;
@@ -85,7 +86,7 @@ final class StoryReader implements Consumer<RecordedTick> {
     reader.closeColumn();
     List<EventLine> events = journal.events(batch, 0, Integer.MAX_VALUE);
     History history = journal.history(batch, 0, StrictMath.max(1, line.lastMillis()), COLUMNS);
-    return reader.story(line, head, events, history);
+    return reader.story(line, head, events, history, journal.acts(batch, ACTS_MAX));
   }
 
   private static <T> T value(ReadResult<T> result) {
@@ -221,7 +222,11 @@ final class StoryReader implements Consumer<RecordedTick> {
   }
 
   private BatchStory story(
-      BatchLine line, BatchHead head, List<EventLine> events, History history) {
+      BatchLine line,
+      BatchHead head,
+      List<EventLine> events,
+      History history,
+      List<Journal.Act> acts) {
     Report report = new Report(plan, state);
     BatchStory.Books end =
         new BatchStory.Books(
@@ -244,6 +249,7 @@ final class StoryReader implements Consumer<RecordedTick> {
         history,
         stretches.upTo(StrictMath.max(0, state.lastMillis())),
         new BatchStory.Course(columnMillis, setpointK, oxygenPerUnit, inBandS, equivalentS),
-        new BatchStory.Check(ticks, firstDifference));
+        new BatchStory.Check(ticks, firstDifference),
+        acts);
   }
 }

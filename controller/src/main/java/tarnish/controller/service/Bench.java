@@ -1,7 +1,6 @@
 package tarnish.controller.service;
 
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import tarnish.controller.control.Request;
 import tarnish.controller.journal.Journal;
@@ -21,18 +20,11 @@ public interface Bench {
    */
   boolean submit(Request request);
 
-  /**
-   * Starts a new batch.
-   *
-   * @return empty if taken, else why not, in words for the person
-   */
-  Optional<String> startBatch(String recipeText, String by);
+  /** Counts what people decide by. */
+  Changes changes();
 
-  /** Recipes that can be started: name to text. */
-  Map<String, String> recipes();
-
-  /** Checks a recipe against the rig; the lines say what is wrong, or what it would do. */
-  String checkRecipe(String recipeText);
+  /** Where acts at the page wait to be written into the record. */
+  AuditTrail audit();
 
   /**
    * Corners of the setpoint that a batch really followed, oldest first, at most a few hundred; a
@@ -47,24 +39,6 @@ public interface Bench {
   default Optional<ProofTests> proofTests() {
     return Optional.empty();
   }
-
-  /** Begins to rehearse a recipe on a simulated bench; empty, or why not. */
-  default Optional<String> rehearse(String recipeText) {
-    return Optional.of("This bench cannot rehearse.");
-  }
-
-  /** What there is to read of the rehearsal asked for last. */
-  default Rehearsed rehearsal() {
-    return new Rehearsed(false, "");
-  }
-
-  /**
-   * A rehearsal.
-   *
-   * @param running whether it is still under way
-   * @param words for the person
-   */
-  record Rehearsed(boolean running, String words) {}
 
   /**
    * Between which values a rehearsal expects a running batch to be, moved to when its steps really

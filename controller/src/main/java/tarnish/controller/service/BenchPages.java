@@ -3,7 +3,6 @@ package tarnish.controller.service;
 import com.fasterxml.jackson.databind.JsonNode;
 import io.javalin.config.RoutesConfig;
 import io.javalin.http.Context;
-import java.io.IOException;
 import java.util.Map;
 import java.util.Set;
 
@@ -14,11 +13,11 @@ final class BenchPages {
   private static final int QUESTION_MAX = 1000;
 
   private final Bench bench;
-  private final Guard guard;
+  private final Writes writes;
 
-  BenchPages(Bench bench, Guard guard) {
+  BenchPages(Bench bench, Writes writes) {
     this.bench = bench;
-    this.guard = guard;
+    this.writes = writes;
   }
 
   void addTo(RoutesConfig routes) {
@@ -26,25 +25,21 @@ final class BenchPages {
     routes.post("/api/bench", this::ask);
   }
 
-  private void ask(Context context) throws IOException {
-    guard.checkWrite(context);
-    byte[] body = context.req().getInputStream().readNBytes(BYTES_MAX + 1);
-    if (body.length > BYTES_MAX) {
-      context.header("Connection", "close");
-      throw new Refused(413, "The request is longer than " + BYTES_MAX / 1024 + " KiB.");
-    }
-    if (!bench.askBench(ask(Json.read(body)))) {
+  private void ask(Context context) {
+    JsonNode json = Json.read(Bodies.read(context, BYTES_MAX));
+    Acts.say(context, "check the bench");
+    if (!bench.askBench(ask(context, json))) {
       throw new Refused(429, "Too much is being asked of the bench; try again in a moment.");
     }
     context.status(202);
     Reads.answer(context, Map.of("taken", true));
   }
 
-  private static BenchAsk ask(JsonNode json) {
+  private BenchAsk ask(Context context, JsonNode json) {
     String type = json.path("type").asText();
     Fields fields =
         Fields.of(json, Set.of("type", "by", "trial", "question", "channel", "upper", "reference"));
-    String by = fields.line("by", RequestReader.NAME_LENGTH_MAX);
+    String by = writes.name(context, fields.textOrEmpty("by", RequestReader.NAME_LENGTH_MAX));
     return switch (type) {
       case "begin" -> new BenchAsk.Begin(by, fields.line("trial", WORDS_MAX));
       case "confirm" -> new BenchAsk.Confirm(by, fields.line("question", QUESTION_MAX));

@@ -3,7 +3,6 @@ package tarnish.controller.service;
 import com.fasterxml.jackson.databind.JsonNode;
 import io.javalin.config.RoutesConfig;
 import io.javalin.http.Context;
-import java.io.IOException;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
@@ -15,11 +14,11 @@ final class ProofRoutes {
   private static final int REMARK_LENGTH_MAX = 500;
 
   private final Bench bench;
-  private final Guard guard;
+  private final Writes writes;
 
-  ProofRoutes(Bench bench, Guard guard) {
+  ProofRoutes(Bench bench, Writes writes) {
     this.bench = bench;
-    this.guard = guard;
+    this.writes = writes;
   }
 
   void addTo(RoutesConfig routes) {
@@ -43,7 +42,7 @@ final class ProofRoutes {
   }
 
   private void note(Context context) {
-    guard.checkWrite(context);
+    Acts.say(context, "note a proof test");
     Fields fields = Fields.of(body(context), Set.of("row", "acted", "by", "remark"));
     boolean acted = fields.wholeNumber("acted", 0, 1) == 1;
     answer(
@@ -52,19 +51,14 @@ final class ProofRoutes {
             .note(
                 fields.line("row", ROW_LENGTH_MAX),
                 acted,
-                fields.line("by", RequestReader.NAME_LENGTH_MAX),
+                by(context, fields),
                 fields.textOrEmpty("remark", REMARK_LENGTH_MAX)));
   }
 
   private void simulate(Context context) {
-    guard.checkWrite(context);
+    Acts.say(context, "run a proof test on the simulator");
     Fields fields = Fields.of(body(context), Set.of("row", "by"));
-    answer(
-        context,
-        tests()
-            .simulate(
-                fields.line("row", ROW_LENGTH_MAX),
-                fields.line("by", RequestReader.NAME_LENGTH_MAX)));
+    answer(context, tests().simulate(fields.line("row", ROW_LENGTH_MAX), by(context, fields)));
   }
 
   private static void answer(Context context, Optional<String> whyNot) {
@@ -74,16 +68,11 @@ final class ProofRoutes {
     Reads.answer(context, Map.of("taken", true));
   }
 
+  private String by(Context context, Fields fields) {
+    return writes.name(context, fields.textOrEmpty("by", RequestReader.NAME_LENGTH_MAX));
+  }
+
   private static JsonNode body(Context context) {
-    try {
-      byte[] body = context.req().getInputStream().readNBytes(BYTES_MAX + 1);
-      if (body.length > BYTES_MAX) {
-        context.header("Connection", "close");
-        throw new Refused(413, "The request is longer than " + BYTES_MAX / 1024 + " KiB.");
-      }
-      return Json.read(body);
-    } catch (IOException e) {
-      throw Refused.malformed("The request broke off.");
-    }
+    return Json.read(Bodies.read(context, BYTES_MAX));
   }
 }

@@ -30,6 +30,8 @@ final class StaticFiles {
     add("/bench.html", HTML, PAGE + "bench.html");
     add("/bench.css", CSS, PAGE + "bench.css");
     add("/style.css", CSS, PAGE + "style.css");
+    add("/login.html", HTML, PAGE + "login.html");
+    add("/recipes.html", HTML, PAGE + "recipes.html");
     add("/icon.svg", "image/svg+xml", PAGE + "icon.svg");
     for (String script :
         new String[] {
@@ -40,6 +42,7 @@ final class StaticFiles {
           "batches",
           "bench",
           "calibration",
+          "changes",
           "charts",
           "commands",
           "compare",
@@ -53,8 +56,16 @@ final class StaticFiles {
           "overlay",
           "presence",
           "proof",
-          "rehearse",
+          "entries",
+          "headline",
+          "ledger",
+          "login",
+          "person",
+          "preflight",
+          "presence",
+          "recipes",
           "service",
+          "session",
           "start",
           "tables",
           "trend",
