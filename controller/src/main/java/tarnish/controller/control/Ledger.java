@@ -99,7 +99,8 @@ final class Ledger {
                 change.uncertainty(),
                 change.supplyPa(),
                 now.sonicConductance(),
-                now.criticalRatio()));
+                now.criticalRatio()),
+            work.heat.balance());
     return "another oxygen source, "
         + Words.percent(new Estimate(change.oxygenFraction(), change.uncertainty()))
         + " oxygen at "
