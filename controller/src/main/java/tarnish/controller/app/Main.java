@@ -30,6 +30,7 @@ import tarnish.controller.journal.JournalException;
       ReplayCommand.class,
       CoverageCommand.class,
       StallsCommand.class,
+      ForecastsCommand.class,
       CampaignCommand.class,
       BenchCommand.class,
       InstrumentsCommand.class,
