@@ -7,6 +7,7 @@ import { setUpCommands, showCommands } from './commands.js';
 import { byId, say, shape, show } from './dom.js';
 import { announce, showHeadline } from './headline.js';
 import { setUpLedger } from './ledger.js';
+import { setUpMagnetic } from './magnetic.js';
 import { read } from './service.js';
 import { setUpPresence, showPresence } from './presence.js';
 import { setUpStart, showStart } from './start.js';
@@ -155,6 +156,7 @@ function showTrouble() {
 setUpCommands();
 setUpAsk();
 setUpLedger();
+setUpMagnetic();
 setUpPresence();
 setUpStart();
 setUpBatches();

@@ -2,6 +2,7 @@
 
 import { byId, say, show } from './dom.js';
 import { confirm, person, tell } from './commands.js';
+import { offerPlan } from './plan.js';
 import { read, write } from './service.js';
 
 let recipes = null;
@@ -39,6 +40,7 @@ async function check() {
     return;
   }
   say(byId('recipe-text'), recipes[name]);
+  offerPlan(recipes[name]);
   say(byId('recipe-check'), 'Being checked …');
   try {
     const answer = await write('/api/recipes/check', { recipe: recipes[name] });

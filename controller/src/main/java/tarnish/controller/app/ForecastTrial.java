@@ -45,7 +45,10 @@ final class ForecastTrial {
     }
 
     boolean covered() {
-      return isForecast() && half instanceof Forecast.At at && at.fromS() <= endS && endS <= at.toS();
+      return isForecast()
+          && half instanceof Forecast.At at
+          && at.fromS() <= endS
+          && endS <= at.toS();
     }
 
     double relativeError() {

@@ -203,6 +203,11 @@ final class LiveBench implements Bench, AutoCloseable {
   }
 
   @Override
+  public List<tarnish.shared.planning.PlanLine> planRecipe(String recipeText) {
+    return PlanText.lines(recipeText, rig);
+  }
+
+  @Override
   public List<Status.CourseLine> setpoints(int number) {
     SetpointTrace now = trace;
     Integer running = status.batch();

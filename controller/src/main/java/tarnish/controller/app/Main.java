@@ -22,6 +22,7 @@ import tarnish.controller.journal.JournalException;
       OvensCommand.class,
       CheckCommand.class,
       PlanCommand.class,
+      MagneticCommand.class,
       ExportCommand.class,
       RecordCommand.class,
       NotifyCommand.class,

@@ -5,6 +5,7 @@ import java.util.Map;
 import java.util.Optional;
 import tarnish.controller.control.Request;
 import tarnish.controller.journal.Journal;
+import tarnish.shared.planning.PlanLine;
 
 /**
  * What the page may see of the running bench and ask of it. All calls are safe from any thread,
@@ -32,6 +33,11 @@ public interface Bench {
 
   /** Checks a recipe against the rig; the lines say what is wrong, or what it would do. */
   String checkRecipe(String recipeText);
+
+  /** The planning sheet of a recipe on the rig; empty where the recipe cannot be read. */
+  default List<PlanLine> planRecipe(String recipeText) {
+    return List.of();
+  }
 
   /**
    * Corners of the setpoint that a batch really followed, oldest first, at most a few hundred; a

@@ -41,6 +41,8 @@ final class StaticFiles {
           "dom",
           "headline",
           "ledger",
+          "magnetic",
+          "plan",
           "presence",
           "service",
           "start",

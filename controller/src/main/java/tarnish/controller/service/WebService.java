@@ -91,6 +91,7 @@ public final class WebService implements AutoCloseable {
         "/api/session", context -> Reads.answer(context, Map.of("token", guard.token())));
     new Reads(bench).addTo(config.routes);
     new Writes(bench, guard).addTo(config.routes);
+    new Sheets(bench, guard).addTo(config.routes);
     config.routes.exception(Exception.class, WebService::explain);
     // Javalin answers its own refusals itself unless it is told by name.
     config.routes.exception(HttpResponseException.class, WebService::explain);

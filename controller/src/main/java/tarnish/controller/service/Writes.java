@@ -77,7 +77,7 @@ final class Writes {
     Reads.answer(context, Map.of("taken", true));
   }
 
-  private static byte[] body(Context context, int bytesMax) {
+  static byte[] body(Context context, int bytesMax) {
     byte[] body;
     try {
       body = context.req().getInputStream().readNBytes(bytesMax + 1);
