@@ -50,6 +50,11 @@ final class BenchCommand implements Callable<Integer> {
   private String calibrate;
 
   @Option(
+      names = "--volume",
+      description = "measures the hot volume with inert gas from a bulb of known volume instead")
+  private boolean volume;
+
+  @Option(
       names = "--yes",
       description = "answers every question with yes; on a simulated bench only")
   private boolean yes;
@@ -77,7 +82,9 @@ final class BenchCommand implements Callable<Integer> {
       BenchLook look = new BenchLook(file.rig(), bench, seconds);
       // Ports are opened and first answers come meanwhile; what is silent then has something.
       look.look(Outputs.OFF, SETTLE_S);
-      if (calibrate != null) {
+      if (volume) {
+        new VolumeCalibration(file.rig(), look, talk).run(data);
+      } else if (calibrate != null) {
         new SensorCalibration(file.rig(), look, talk).run(calibrate, data);
       } else {
         new BenchCheck(file.rig(), bench, look, talk).run();

@@ -224,6 +224,10 @@ final class StatusWriter {
     List<Status.PairLine> lines = new ArrayList<>();
     lines.add(new Status.PairLine("Mixture now", report.mixture()));
     lines.add(new Status.PairLine("Oxygen in the gas", Words.percent(report.gasOxygenFraction())));
+    if (report.heatIsWitness()) {
+      lines.add(
+          new Status.PairLine("Taken up, by the heat", Words.amount(report.uptakeByHeatMol())));
+    }
     lines.add(new Status.PairLine("Forecast", forecast));
     return lines;
   }

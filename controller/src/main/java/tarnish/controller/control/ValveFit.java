@@ -30,6 +30,11 @@ record ValveFit(
   /** Noise of the heat's integral between two moments, in K s: from simulated benches. */
   private static final double HEAT_EDGE_KS = 18;
 
+  /**
+   * The balance's error, alike in all blocks, is this share of its bound: from simulated benches.
+   */
+  private static final double BALANCE_SHARE = 0.7;
+
   /** Heat this many times its error counts as heat. */
   private static final double CLEAR = 2;
 
@@ -46,7 +51,7 @@ record ValveFit(
     Estimate a = bounded(blocks, known);
     double[] mean = {1, a.value(), 0};
     double[] spread = {
-      STATED_CONDUCTANCE, a.standardUncertainty(), StrictMath.max(1e-12, a.value())
+      STATED_CONDUCTANCE, a.standardUncertainty(), StrictMath.max(1e-12, BALANCE_SHARE * a.value())
     };
     double[][] normal = {{1, 0, 0}, {0, 1, 0}, {0, 0, 1}};
     double[] right = new double[3];
