@@ -224,7 +224,7 @@ final class StallTrial {
             new Step.LeakTest(plain, 120, 600, 0.1),
             new Step.Dose(plain, 2000, 0.55 * holdPa, 100, 0.5, 0.5, 30, 1800),
             new Step.Ramp(kept, soakK, rate),
-            new Step.Soak(kept, soakK, (warmer ? 2 : 40) * HOUR_S, 4));
+            new Step.Soak(kept, soakK, (warmer ? 2 : 100) * HOUR_S, 4));
     List<Step> steps = new java.util.ArrayList<>(start);
     if (warmer) {
       steps.add(new Step.Ramp(kept, soakK + 60, rate));

@@ -29,6 +29,7 @@ package tarnish.controller.control;
  * @param seenMark uptake seen by the account at the end of the last pulse
  * @param heatMark integral of the excess likewise, in K s
  * @param heatErrorMark what the balance's error does to it likewise
+ * @param merges how often blocks were merged in pairs: what a block holds doubles each time
  * @param fit of r and a to the blocks
  */
 record ValveFlow(
@@ -39,11 +40,26 @@ record ValveFlow(
     double seenMark,
     double heatMark,
     double heatErrorMark,
+    int merges,
     ValveFit fit) {
-  /** Sums over pulses that follow each other; see the class for the letters. */
+  /**
+   * Sums over pulses that follow each other; see the class for the letters.
+   *
+   * @param closed whether the next pulse opens another block, however few are in this one
+   */
   record Block(
-      int pulses, double flowMol, double stepMol, double seenMol, double heatKs, double errorKs) {
-    static final Block EMPTY = new Block(0, 0, 0, 0, 0, 0);
+      int pulses,
+      double flowMol,
+      double stepMol,
+      double seenMol,
+      double heatKs,
+      double errorKs,
+      boolean closed) {
+    static final Block EMPTY = new Block(0, 0, 0, 0, 0, 0, false);
+
+    Block withClosed() {
+      return new Block(pulses, flowMol, stepMol, seenMol, heatKs, errorKs, true);
+    }
 
     Block plus(Block o) {
       return new Block(
@@ -52,12 +68,13 @@ record ValveFlow(
           stepMol + o.stepMol,
           seenMol + o.seenMol,
           heatKs + o.heatKs,
-          errorKs + o.errorKs);
+          errorKs + o.errorKs,
+          o.closed);
     }
   }
 
   static final ValveFlow UNKNOWN =
-      new ValveFlow(new Block[0], 0, 0, 0, 0, 0, 0, ValveFit.BEFOREHAND);
+      new ValveFlow(new Block[0], 0, 0, 0, 0, 0, 0, 0, ValveFit.BEFOREHAND);
 
   private static final int PER_BLOCK = 16;
   private static final int BLOCKS_MAX = 64;
@@ -65,16 +82,25 @@ record ValveFlow(
   /** A heat balance is not better than this share of the hidden uptake: from simulated benches. */
   private static final double HEAT_SHARE = 0.03;
 
-  /** Time apart: uptake and heat until now belong to no pulse of this valve. */
+  /**
+   * Time apart: uptake and heat until now belong to no pulse of this valve, and the next pulse
+   * opens a block of its own.
+   */
   ValveFlow marked(double seenMol, HeatBalance heat) {
+    Block[] closed = blocks;
+    if (blocks.length > 0 && !blocks[blocks.length - 1].closed()) {
+      closed = blocks.clone();
+      closed[closed.length - 1] = blocks[blocks.length - 1].withClosed();
+    }
     return new ValveFlow(
-        blocks,
+        closed,
         flowMol,
         stepMol,
         pulses,
         seenMol,
         heat.integralKs(),
         heat.integralUncertaintyKs(),
+        merges,
         fit);
   }
 
@@ -97,9 +123,11 @@ record ValveFlow(
             pulseStepMol,
             seenMol - seenMark,
             heat.integralKs() - heatMark,
-            heat.integralUncertaintyKs() - heatErrorMark);
+            heat.integralUncertaintyKs() - heatErrorMark,
+            false);
     int n = blocks.length;
-    boolean opens = n == 0 || blocks[n - 1].pulses() >= PER_BLOCK * (1 << merges());
+    boolean opens =
+        n == 0 || blocks[n - 1].closed() || blocks[n - 1].pulses() >= PER_BLOCK << merges;
     Block[] next = new Block[opens ? n + 1 : n];
     System.arraycopy(blocks, 0, next, 0, n);
     next[next.length - 1] = opens ? pulse : next[next.length - 1].plus(pulse);
@@ -112,18 +140,8 @@ record ValveFlow(
         seenMol,
         heat.integralKs(),
         heat.integralUncertaintyKs(),
+        next.length > BLOCKS_MAX ? merges + 1 : merges,
         ValveFit.of(bounded, known));
-  }
-
-  /** How often blocks were merged in pairs: the pulses that a block holds double each time. */
-  private int merges() {
-    int size = blocks.length == 0 ? 1 : blocks[0].pulses();
-    int merges = 0;
-    while (size > PER_BLOCK) {
-      size /= 2;
-      merges++;
-    }
-    return merges;
   }
 
   private static Block[] merged(Block[] full) {
