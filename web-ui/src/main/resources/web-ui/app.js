@@ -11,6 +11,7 @@ import { setUpEntries, showEntries } from './entries.js';
 import { announce, showHeadline } from './headline.js';
 import { setUpLedger } from './ledger.js';
 import { setUpNav } from './nav.js';
+import { setUpMagnetic } from './magnetic.js';
 import { read } from './service.js';
 import { setUpPresence, showPresence } from './presence.js';
 import { refreshProof, setUpProof, watchProof } from './proof.js';
@@ -168,6 +169,7 @@ function showTrouble() {
 setUpCommands();
 setUpAsk();
 setUpLedger();
+setUpMagnetic();
 setUpPresence();
 setUpProof();
 setUpChanges();

@@ -63,6 +63,11 @@ final class BenchCommand implements Callable<Integer> {
   private String calibrate;
 
   @Option(
+      names = "--volume",
+      description = "measures the hot volume with inert gas from a bulb of known volume instead")
+  private boolean volume;
+
+  @Option(
       names = "--yes",
       description = "answers every question with yes; on a simulated bench only")
   private boolean yes;
@@ -88,7 +93,11 @@ final class BenchCommand implements Callable<Integer> {
     try (SqliteJournal journal = SqliteJournal.open(data);
         LiveBench bench = LiveBench.start(settings, journal, Version.text())) {
       Thread.sleep((long) (SETTLE_S * 1000 / speed));
-      check(new BenchTerminal(bench, talk, by, PATIENCE_MILLIS), talk, file.rig(), simulated);
+      if (volume) {
+        new VolumeCalibration(file.rig(), bench, talk).run(data);
+      } else {
+        check(new BenchTerminal(bench, talk, by, PATIENCE_MILLIS), talk, file.rig(), simulated);
+      }
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
     }

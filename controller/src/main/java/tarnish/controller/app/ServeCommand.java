@@ -83,7 +83,9 @@ final class ServeCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
-    String rigText = LoadedFiles.text(rig);
+    String stated = LoadedFiles.text(rig);
+    String vessel = LoadedFiles.rigFile(rig.toString(), stated).rig().vessel().name();
+    String rigText = VolumeFile.in(data).applied(stated, vessel);
     RigFile file = LoadedFiles.rigFile(rig.toString(), rigText);
     LiveBench.Settings settings =
         new LiveBench.Settings(

@@ -238,6 +238,10 @@ final class StatusWriter {
                             Locale.ROOT, "%.2f to %.2f mmol", band[0] * 1e3, band[1] * 1e3))));
     lines.add(new Status.PairLine("Mixture now", report.mixture()));
     lines.add(new Status.PairLine("Oxygen in the gas", Words.percent(report.gasOxygenFraction())));
+    if (report.heatIsWitness()) {
+      lines.add(
+          new Status.PairLine("Taken up, by the heat", Words.amount(report.uptakeByHeatMol())));
+    }
     lines.add(new Status.PairLine("Forecast", forecast));
     return lines;
   }

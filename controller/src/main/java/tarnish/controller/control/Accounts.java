@@ -26,7 +26,7 @@ final class Accounts {
       return;
     }
     if (work.believable()) {
-      work.heat = work.heat.step(work.sampleK(), work.ovenK(), work.tickS);
+      work.heat = work.heat.step(work);
       work.gas = gas(work);
       if (work.phase == BatchState.RUNNING) {
         work.log = work.log.step(work);

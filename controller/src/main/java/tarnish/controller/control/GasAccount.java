@@ -87,6 +87,12 @@ public final class GasAccount implements Cloneable {
   /** Part of an admitted amount that may have gone unseen before the valve is learnt. */
   private static final double UNLEARNT_FLOW_UNCERTAINTY = 0.02;
 
+  /** A recount of hidden uptake by more standard uncertainties than this is told, from 5 umol. */
+  private static final double RECOUNTED = 1;
+
+  /** Pulses further apart than this do not tell of each other's heat, in s. */
+  private static final double APART_S = 7200;
+
   private final GasModel firstModel;
   private GasModel model;
   private Window window = Window.EXCHANGING;
@@ -166,7 +172,7 @@ public final class GasAccount implements Cloneable {
         next.endExchange(gasMol, work);
       }
       if (now == Window.ADMITTING) {
-        next.admit(view);
+        next.admit(view, work);
       } else {
         next.rest(view, work);
       }
@@ -238,12 +244,12 @@ public final class GasAccount implements Cloneable {
   }
 
   /** The account with another source: what the valve passes has to be learnt again. */
-  GasAccount withSource(GasSource other) {
+  GasAccount withSource(GasSource other, HeatBalance balance) {
     GasAccount next = copy();
     next.takenMol += hiddenMol();
     next.settled = settled.clone();
-    next.settled[GasModel.VALVE] += hiddenUncertaintyMol(valve.hidingFlowMol(valve));
-    next.valve = ValveFlow.UNKNOWN;
+    next.settled[GasModel.VALVE] += valve.hiddenUncertaintyMol(valve.flowMol(), hiddenMol());
+    next.valve = ValveFlow.UNKNOWN.marked(next.seenUptakeMol(), balance);
     next.source = other;
     next.sources++;
     next.sure(rateMolPerS);
@@ -342,8 +348,11 @@ public final class GasAccount implements Cloneable {
   /** Uptake since an earlier account of the same batch. */
   Change since(GasAccount earlier) {
     ValveFlow asKnown = sources == earlier.sources || earlier.pulses == 0 ? valve : earlier.valve;
-    double hidden = hiddenMol() - earlier.valve.hiddenMol(asKnown, earlier.source.oxygenFraction());
-    double hidingFlow = valve.hidingFlowMol(valve) - earlier.valve.hidingFlowMol(asKnown);
+    double hidden = hiddenMol() - earlier.valve.hiddenMol(asKnown);
+    double flow =
+        sources == earlier.sources || earlier.pulses == 0
+            ? valve.flowMol() - earlier.valve.flowMol()
+            : valve.flowMol();
     double[] errors = errorsNow();
     double[] before = earlier.errorsNow();
     for (int i = 0; i < errors.length; i++) {
@@ -351,14 +360,9 @@ public final class GasAccount implements Cloneable {
     }
     errors[GasModel.LEAK] = leakErrorMol - earlier.leakErrorMol;
     errors[GasModel.UNSEEN] = filledErrorMol - earlier.filledErrorMol;
-    double undetected =
-        valve.undetectedMol(source.oxygenFraction())
-            - (sources == earlier.sources
-                ? earlier.valve.undetectedMol(source.oxygenFraction())
-                : 0);
-    errors[GasModel.VALVE] += StrictMath.hypot(hiddenUncertaintyMol(hidingFlow), undetected);
+    errors[GasModel.VALVE] += valve.hiddenUncertaintyMol(flow, hidden);
     double taken = takenMol + seenMol() - earlier.takenMol - earlier.seenMol() + hidden;
-    return new Change(taken, errors, variance - earlier.variance + valveVariance(earlier));
+    return new Change(taken, errors, variance - earlier.variance);
   }
 
   /** Uptake of the whole batch. */
@@ -366,17 +370,8 @@ public final class GasAccount implements Cloneable {
     return since(new GasAccount(firstModel, source));
   }
 
-  /** A block that is not judged yet may hide what its own noise hides. */
-  private double valveVariance(GasAccount earlier) {
-    return StrictMath.max(0, valve.blockPulses() - earlier.valve.blockPulses()) * stepVariance;
-  }
-
   private double hiddenMol() {
-    return valve.hiddenMol(valve, source.oxygenFraction());
-  }
-
-  private double hiddenUncertaintyMol(double flowMol) {
-    return valve.hiddenUncertaintyMol(flowMol, stepVariance, source.oxygenFraction());
+    return valve.hiddenMol(valve);
   }
 
   private double[] errorsNow() {
@@ -445,8 +440,12 @@ public final class GasAccount implements Cloneable {
     sure(rateMolPerS);
   }
 
-  private void admit(GasView view) {
+  private void admit(GasView view, TickWork work) {
     if (window != Window.ADMITTING) {
+      if (restS > APART_S) {
+        // The long time since the last pulse would drown what its block says of the valve.
+        valve = valve.marked(seenUptakeMol(), work.heat.balance());
+      }
       pulseCold &= heat.sampleK() - heat.roomK() < COLD_K;
       pulseFlowMol = 0;
       pulses++;
@@ -530,6 +529,8 @@ public final class GasAccount implements Cloneable {
       double pulseMol = baselineMol + filled - beforeMol;
       if (pulseCold && pulseFlowMol > 0 && pulseMol > PASSED_SHARE * pulseFlowMol) {
         learnValve(pulseMol, work);
+      } else {
+        valve = valve.marked(seenUptakeMol(), work.heat.balance());
       }
       admittedMol += pulseMol;
       double[] errors = model.errors(pressurePa, heat, zeroUncertaintyPa);
@@ -550,14 +551,20 @@ public final class GasAccount implements Cloneable {
   }
 
   private void learnValve(double pulseMol, TickWork work) {
+    HeatBalance heatBalance = work.heat.balance();
     double before = hiddenMol();
-    int generation = valve.generation();
     boolean knew = valve.isKnown();
-    valve = valve.with(pulseFlowMol, pulseMol, stepVariance, work.heat.excessK());
-    boolean learnt = !knew && valve.isKnown() && valve.hidingFlowMol(valve) > 0;
-    if (learnt || valve.generation() != generation) {
-      double more = hiddenMol() - before;
-      double u = hiddenUncertaintyMol(valve.hidingFlowMol(valve));
+    valve =
+        valve.with(
+            pulseFlowMol,
+            pulseMol,
+            seenUptakeMol(),
+            heatBalance,
+            new ValveFit.Beforehand(
+                heatBalance.molPerKelvinSecond(work.plan), stepVariance, source.oxygenFraction()));
+    double more = hiddenMol() - before;
+    double u = valve.hiddenUncertaintyMol(valve.flowMol(), hiddenMol());
+    if (knew && StrictMath.abs(more) > StrictMath.max(RECOUNTED * u, 5e-6)) {
       work.event(
           new Event.Advisory(
               "What the oxygen valve passes is known better now: uptake that earlier pulses hid is"

@@ -54,6 +54,7 @@ final class StaticFiles {
           "nav",
           "needs",
           "overlay",
+          "magnetic",
           "presence",
           "proof",
           "entries",

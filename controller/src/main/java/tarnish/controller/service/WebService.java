@@ -123,6 +123,7 @@ public final class WebService implements AutoCloseable {
     writes.addTo(config.routes);
     new BenchPages(bench, writes).addTo(config.routes);
     new ProofRoutes(bench, writes).addTo(config.routes);
+    new Sheets().addTo(config.routes);
     workshop.ifPresent(
         it -> {
           new LibraryRoutes(it, writes).addTo(config.routes);
