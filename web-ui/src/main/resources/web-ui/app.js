@@ -9,6 +9,7 @@ import { announce, showHeadline } from './headline.js';
 import { setUpLedger } from './ledger.js';
 import { read } from './service.js';
 import { setUpPresence, showPresence } from './presence.js';
+import { refreshRecord } from './record.js';
 import { setUpStart, showStart } from './start.js';
 import { showEvents, showTables } from './tables.js';
 import { Trend } from './trend.js';
@@ -74,7 +75,10 @@ function render() {
 /** What is slower than the status; a failure here does not mean that the service is lost. */
 async function followUp(moved) {
   try {
-    if (moved || turn % BATCHES_EVERY === 0) await refreshBatches();
+    if (moved || turn % BATCHES_EVERY === 0) {
+      await refreshBatches();
+      await refreshRecord();
+    }
     if (status.batch) {
       await refreshEvents();
       if (moved || turn % TREND_EVERY === 0) await refreshTrend();

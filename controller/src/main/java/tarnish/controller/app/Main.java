@@ -24,6 +24,8 @@ import tarnish.controller.journal.JournalException;
       PlanCommand.class,
       ExportCommand.class,
       RecordCommand.class,
+      ArchiveCommand.class,
+      BackupCommand.class,
       NotifyCommand.class,
       IdleCommand.class,
       WarmUpCommand.class,

@@ -25,9 +25,11 @@ final class Service {
           "--speed is " + settings.speed() + "; it must be above 0 and at most " + SPEED_MAX + ".");
     }
     CountDownLatch ended = new CountDownLatch(1);
-    try (SqliteJournal journal = SqliteJournal.open(data);
-        LiveBench bench = LiveBench.start(settings, journal, Version.text());
-        WebService web = startPage(bench, port)) {
+    try (StartedBench started = StartedBench.on(data, settings);
+        WebService web = startPage(started.bench(), port)) {
+      SqliteJournal journal = started.journal();
+      LiveBench bench = started.bench();
+      journal.checkLargeFile();
       if (!journal.openingRemark().isEmpty()) {
         out.println(journal.openingRemark());
       }

@@ -77,8 +77,24 @@ public interface Journal extends AutoCloseable {
    */
   History history(int batch, long fromMillis, long toMillis, int columns);
 
+  /** What happened to the record itself, the newest first, at most {@code limit}. */
+  default List<NoteLine> notes(int limit) {
+    return List.of();
+  }
+
+  /**
+   * What a person must know about the record since it was opened, e.g. that a damaged file was set
+   * aside; empty if all is well.
+   */
+  default String remark() {
+    return "";
+  }
+
   @Override
   void close();
+
+  /** One note about the record itself; {@code kind} e.g. "set aside", "archived". */
+  record NoteLine(String wallTime, String kind, String sentence) {}
 
   /**
    * One row of the list of batches. {@code endState} and {@code summaryJson} are empty while it

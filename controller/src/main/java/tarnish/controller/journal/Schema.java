@@ -61,6 +61,18 @@ final class Schema {
             last_wall TEXT NOT NULL,
             ticks BLOB NOT NULL,
             PRIMARY KEY (batch, first_millis)) WITHOUT ROWID
+          """,
+          // Version 2: a check sum in each row (none in older rows), and notes about the record.
+          """
+          ALTER TABLE batch ADD COLUMN sum INTEGER;
+          ALTER TABLE event ADD COLUMN sum INTEGER;
+          ALTER TABLE sample_block ADD COLUMN sum INTEGER;
+          ALTER TABLE sample_tail ADD COLUMN sum INTEGER;
+          CREATE TABLE note (
+            id INTEGER PRIMARY KEY,
+            wall_time TEXT NOT NULL,
+            kind TEXT NOT NULL,
+            sentence TEXT NOT NULL)
           """);
 
   static final int NEWEST = VERSIONS.size();

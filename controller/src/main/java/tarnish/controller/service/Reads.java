@@ -31,6 +31,7 @@ final class Reads {
     routes.get("/api/status", context -> answer(context, bench.status()));
     routes.get("/metrics", this::metrics);
     routes.get("/api/recipes", context -> answer(context, Map.of("recipes", bench.recipes())));
+    routes.get("/api/record", context -> answer(context, RecordView.of(bench.journal())));
     routes.get("/api/batches", context -> answer(context, Map.of("batches", batches())));
     routes.get("/api/batches/{number}", this::batch);
     routes.get("/api/batches/{number}/events", this::events);

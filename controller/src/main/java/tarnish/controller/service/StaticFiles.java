@@ -42,6 +42,7 @@ final class StaticFiles {
           "headline",
           "ledger",
           "presence",
+          "record",
           "service",
           "start",
           "tables",
