@@ -1,5 +1,6 @@
 package tarnish.controller.app;
 
+import java.time.Instant;
 import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
 import java.time.temporal.ChronoUnit;
@@ -276,7 +277,7 @@ final class LiveBench implements Bench, AutoCloseable {
   private void tickInSimulatedTime() throws InterruptedException {
     double ticksPerNano = speed / (rig.tickMillis() * 1e6);
     long lastNanos = System.nanoTime();
-    double due = 0;
+    double due = 1;
     while (!closing) {
       long nowNanos = System.nanoTime();
       due += (nowNanos - lastNanos) * ticksPerNano;
@@ -322,10 +323,19 @@ final class LiveBench implements Bench, AutoCloseable {
     watchdog.tickDone();
     double millis = (System.nanoTime() - before) / 1e6;
     ticks++;
+    if (ticks == 1) {
+      LOG.info("First tick {} ms after the process began.", sinceProcessBegan());
+    }
     worstMillis = Math.max(worstMillis, millis);
     if (millis > rig.tickMillis()) {
       overruns++;
     }
+  }
+
+  private static long sinceProcessBegan() {
+    long now = System.currentTimeMillis();
+    return now
+        - ProcessHandle.current().info().startInstant().map(Instant::toEpochMilli).orElse(now);
   }
 
   private void tick() {

@@ -85,6 +85,7 @@ final class Crashes {
   private final Tally tally = new Tally();
   private final List<String> options;
   private int batches;
+  private long endNanos;
 
   /**
    * @param options of the Java machine
@@ -95,29 +96,35 @@ final class Crashes {
     this.options = options;
   }
 
-  /** Number of kills, and optionally the seed. */
+  /** Number of kills, and optionally the seed and the most minutes that they may take. */
   public static void main(String[] arguments) throws Exception {
     int kills = Integer.parseInt(arguments[0]);
     long seed = arguments.length > 1 ? Long.parseLong(arguments[1]) : 20261125L;
+    long minutes = arguments.length > 2 ? Long.parseLong(arguments[2]) : 24 * 60;
     System.out.println("seed " + seed);
     Path folder = Files.createTempDirectory("tarnish-crashes");
-    Tally tally = new Crashes(folder, seed, Packaged.options(folder)).run(kills);
+    Tally tally = new Crashes(folder, seed, Packaged.options(folder)).run(kills, minutes);
     System.out.print(tally.words());
     System.exit(tally.isClean() ? 0 : 1);
   }
 
-  Tally run(int kills) throws Exception {
-    while (tally.kills() < kills) {
+  Tally run(int kills, long minutes) throws Exception {
+    endNanos = System.nanoTime() + minutes * 60_000_000_000L;
+    while (isToGoOn(kills)) {
       batch(kills);
     }
     return tally;
+  }
+
+  private boolean isToGoOn(int kills) {
+    return tally.kills() < kills && System.nanoTime() < endNanos;
   }
 
   private void batch(int kills) throws Exception {
     Path data = folder.resolve("record-" + ++batches);
     boolean begun = false;
     int inThis = 0;
-    while (tally.kills() < kills && inThis++ < KILLS_PER_BATCH) {
+    while (isToGoOn(kills) && inThis++ < KILLS_PER_BATCH) {
       if (begun && random.nextDouble() < WHILE_STARTING) {
         killWhileStarting(data);
       } else {

@@ -16,7 +16,7 @@ class CrashesIT {
   void aServiceKilledAtRandomMomentsLosesNothingAndComesBackHeld(@TempDir Path folder)
       throws Exception {
     Crashes.Tally tally =
-        new Crashes(folder, Long.getLong("seed", 7), List.of("-Xmx64m")).run(KILLS);
+        new Crashes(folder, Long.getLong("seed", 7), List.of("-Xmx64m")).run(KILLS, 10);
     System.out.print(tally.words());
     assertEquals(KILLS, tally.kills());
     assertTrue(tally.eventsSeen > 0);
