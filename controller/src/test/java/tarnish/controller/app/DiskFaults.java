@@ -7,7 +7,6 @@ import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import tarnish.controller.journal.SqliteJournal;
@@ -57,23 +56,18 @@ final class DiskFaults {
     DiskFaults faults = new DiskFaults(Files.createTempDirectory("tarnish-disks"));
     System.out.printf(
         "%-28s %-7s %-10s %10s  %s%n", "disk", "batch", "supplies", "worst gap", "replay");
-    boolean clean = true;
-    for (Row row : faults.all(POWER_CUTS)) {
-      System.out.println(row.words());
-      clean &= row.isClean();
+    boolean clean = tell(faults.full());
+    clean &= tell(faults.readOnly());
+    clean &= tell(faults.failing());
+    for (int i = 1; i <= POWER_CUTS; i++) {
+      clean &= tell(faults.powerCut(i));
     }
     System.exit(clean ? 0 : 1);
   }
 
-  List<Row> all(int powerCuts) throws Exception {
-    List<Row> rows = new ArrayList<>();
-    rows.add(full());
-    rows.add(readOnly());
-    rows.add(failing());
-    for (int i = 1; i <= powerCuts; i++) {
-      rows.add(powerCut(i));
-    }
-    return rows;
+  private static boolean tell(Row row) {
+    System.out.println(row.words());
+    return row.isClean();
   }
 
   private ServedProcess serve(Path data) throws IOException {

@@ -50,7 +50,7 @@ public final class FootprintFigures {
   private static void row(
       String name, List<String> options, List<String> program, List<String> arguments, int watchS)
       throws Exception {
-    List<String> command = new ArrayList<>(List.of(ServedProcess.JAVA));
+    List<String> command = new ArrayList<>(Packaged.javaFirst());
     command.addAll(options);
     command.addAll(program);
     command.addAll(arguments);

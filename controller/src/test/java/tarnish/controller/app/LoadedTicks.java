@@ -59,7 +59,7 @@ final class LoadedTicks {
 
   private static void serve(List<String> options, Path rig, Path data, String recipe, int watchS)
       throws Exception {
-    List<String> command = new ArrayList<>(List.of(ServedProcess.JAVA));
+    List<String> command = new ArrayList<>(Packaged.javaFirst());
     command.addAll(options);
     command.addAll(List.of("-jar", "target/tarnish.jar", "serve", "--rig", rig.toString()));
     command.addAll(List.of("--data", data.toString(), "--port", "0"));

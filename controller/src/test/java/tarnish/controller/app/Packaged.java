@@ -1,6 +1,7 @@
 package tarnish.controller.app;
 
 import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -12,6 +13,12 @@ final class Packaged {
       List.of("-XX:TieredStopAtLevel=1", "-XX:+UseSerialGC", "-Xmx64m");
 
   private Packaged() {}
+
+  /** Java with the priority of the unit file, where that may be had (root). */
+  static List<String> javaFirst() throws IOException {
+    boolean root = Files.readString(Path.of("/proc/self/status")).contains("\nUid:\t0\t");
+    return root ? List.of("nice", "-n", "-10", ServedProcess.JAVA) : List.of(ServedProcess.JAVA);
+  }
 
   static List<String> options(Path folder) throws IOException, InterruptedException {
     return archive(folder.resolve("service.jsa"), List.of("-jar", "target/tarnish.jar"), "warm-up");
