@@ -15,6 +15,7 @@ import { setUpMagnetic } from './magnetic.js';
 import { read } from './service.js';
 import { setUpPresence, showPresence } from './presence.js';
 import { refreshProof, setUpProof, watchProof } from './proof.js';
+import { refreshRecord } from './record.js';
 import { setUpSession } from './session.js';
 import { showStart } from './start.js';
 import { showEvents, showTables } from './tables.js';
@@ -85,7 +86,10 @@ function render() {
 /** What is slower than the status; a failure here does not mean that the service is lost. */
 async function followUp(moved) {
   try {
-    if (moved || turn % BATCHES_EVERY === 0) await refreshBatches();
+    if (moved || turn % BATCHES_EVERY === 0) {
+      await refreshBatches();
+      await refreshRecord();
+    }
     if (turn % BATCHES_EVERY === 0) await refreshProof();
     if (status.batch) {
       await refreshEvents();

@@ -26,6 +26,8 @@ import tarnish.controller.journal.JournalException;
       MagneticCommand.class,
       ExportCommand.class,
       RecordCommand.class,
+      ArchiveCommand.class,
+      BackupCommand.class,
       NotifyCommand.class,
       PeopleCommand.class,
       IdleCommand.class,

@@ -30,9 +30,11 @@ final class Service {
     CountDownLatch ended = new CountDownLatch(1);
     ProofRule rule = LoadedFiles.rigFile("rig file", settings.rigText()).proof();
     ProofBook proofs = new ProofBook(settings.rig(), rule, new ProofRecord(data), LocalDate::now);
-    try (SqliteJournal journal = SqliteJournal.open(data);
-        LiveBench bench = LiveBench.start(settings, journal, Version.text()).rehearsing();
-        WebService web = startPage(bench, settings, data, proofs, serving)) {
+    try (StartedBench started = StartedBench.on(data, settings);
+        WebService web = startPage(started.bench(), settings, data, proofs, serving)) {
+      SqliteJournal journal = started.journal();
+      LiveBench bench = started.bench().rehearsing();
+      journal.checkLargeFile();
       if (!journal.openingRemark().isEmpty()) {
         out.println(journal.openingRemark());
       }

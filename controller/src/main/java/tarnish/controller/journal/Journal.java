@@ -92,8 +92,24 @@ public interface Journal extends AutoCloseable {
     return List.of();
   }
 
+  /** What happened to the record itself, the newest first, at most {@code limit}. */
+  default List<NoteLine> notes(int limit) {
+    return List.of();
+  }
+
+  /**
+   * What a person must know about the record since it was opened, e.g. that a damaged file was set
+   * aside; empty if all is well.
+   */
+  default String remark() {
+    return "";
+  }
+
   @Override
   void close();
+
+  /** One note about the record itself; {@code kind} e.g. "set aside", "archived". */
+  record NoteLine(String wallTime, String kind, String sentence) {}
 
   /**
    * What a person did or tried at the page.

@@ -31,7 +31,7 @@ final class Reads {
     routes.get("/api/status", this::status);
     routes.get("/api/acts", context -> answer(context, Map.of("acts", acts())));
     routes.get("/metrics", this::metrics);
-
+    routes.get("/api/record", context -> answer(context, RecordView.of(bench.journal())));
     routes.get("/api/batches", context -> answer(context, Map.of("batches", batches())));
     routes.get("/api/batches/{number}", this::batch);
     routes.get("/api/batches/{number}/events", this::events);

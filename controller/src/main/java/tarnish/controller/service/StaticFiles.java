@@ -65,6 +65,7 @@ final class StaticFiles {
           "preflight",
           "presence",
           "recipes",
+          "record",
           "service",
           "session",
           "start",

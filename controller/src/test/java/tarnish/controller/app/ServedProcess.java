@@ -40,9 +40,11 @@ final class ServedProcess implements AutoCloseable {
   private final Process process;
   private final String address;
   private final HttpClient client = HttpClient.newHttpClient();
+  private final FirstTick firstTick;
 
-  private ServedProcess(Process process, String address) {
+  private ServedProcess(Process process, String address, FirstTick firstTick) {
     this.process = process;
+    this.firstTick = firstTick;
     this.address = address;
   }
 
@@ -54,14 +56,14 @@ final class ServedProcess implements AutoCloseable {
 
   /** Starts a process that prints the address it serves. */
   static ServedProcess launch(List<String> command) throws IOException {
-    Process process =
-        new ProcessBuilder(command).redirectError(ProcessBuilder.Redirect.INHERIT).start();
+    Process process = new ProcessBuilder(command).start();
+    FirstTick firstTick = new FirstTick(process.errorReader());
     BufferedReader lines = process.inputReader();
     for (String line = lines.readLine(); line != null; line = lines.readLine()) {
       Matcher matcher = ADDRESS.matcher(line);
       if (matcher.find()) {
         drain(lines);
-        return new ServedProcess(process, matcher.group(1));
+        return new ServedProcess(process, matcher.group(1), firstTick);
       }
     }
     throw new IllegalStateException("the program ended without serving");
@@ -82,6 +84,42 @@ final class ServedProcess implements AutoCloseable {
             });
     reader.setDaemon(true);
     reader.start();
+  }
+
+  /** Hands on what the program logs and remembers what it says of its first tick. */
+  private static final class FirstTick extends Thread {
+    private static final Pattern SAID = Pattern.compile("First tick (\\d+) ms after");
+
+    private final BufferedReader lines;
+    private volatile long millis = -1;
+
+    FirstTick(BufferedReader lines) {
+      super("log reader");
+      this.lines = lines;
+      setDaemon(true);
+      start();
+    }
+
+    @Override
+    public void run() {
+      try {
+        for (String line = lines.readLine(); line != null; line = lines.readLine()) {
+          Matcher said = SAID.matcher(line);
+          if (said.find()) {
+            millis = Long.parseLong(said.group(1));
+          } else {
+            System.err.println(line);
+          }
+        }
+      } catch (IOException ended) {
+        // The process is gone.
+      }
+    }
+  }
+
+  /** From the start of the process to its first tick, in ms; -1 where it does not say. */
+  long firstTickMillis() {
+    return firstTick.millis;
   }
 
   long pid() {
