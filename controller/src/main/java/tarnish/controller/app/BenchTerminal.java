@@ -79,6 +79,7 @@ final class BenchTerminal {
         talk.say("  ! " + line.remark());
       }
     }
+    bench.benchView().devices().forEach(talk::say);
   }
 
   /**

@@ -167,6 +167,8 @@ class WiredBenchIT {
       assertTrue(line.latency().endsWith(" ms"), line.toString());
       assertTrue(line.quality().startsWith("100 % good"), line.toString());
     }
+    assertEquals(2, view.devices().size(), view.devices().toString());
+    assertTrue(view.devices().get(0).contains(": answering, answers in "), view.devices().get(0));
     double low = pressurePa();
     askBench(new BenchAsk.Mark(ME, GAUGE, false, words(low + 500)));
     pulse("pulse inert gas valve");
@@ -303,6 +305,16 @@ class WiredBenchIT {
     return bench.status().sentence().toLowerCase(java.util.Locale.ROOT).contains("soak");
   }
 
+  /** The last events of the batch, if there is one. */
+  private String told() {
+    return journal.batches().isEmpty()
+        ? ""
+        : journal.events(1, -1, 20).stream()
+            .map(line -> "\n" + line.sentence())
+            .toList()
+            .toString();
+  }
+
   private boolean is(String state) {
     return bench.status().state().equals(state);
   }
@@ -326,7 +338,8 @@ class WiredBenchIT {
                   + " "
                   + bench.status().alarms()
                   + " "
-                  + bench.status().readings());
+                  + bench.status().readings()
+                  + told());
       Thread.sleep(100);
     }
   }
