@@ -78,6 +78,7 @@ function render(status) {
   showChannels();
   showTrials(view.free && attended && !isUnderWay());
   showCalibration(view);
+  label('calibrations');
   rows(byId('notes'), [...view.notes].reverse(), (note, i) => i, (note) => [
     { text: wallTime(note.wallTime), className: 'value' },
     note.person,
@@ -126,6 +127,7 @@ function showChannels() {
     { text: line.device, className: 'quiet' },
   ]);
   label('channels');
+  children(byId('devices'), view.devices, (line, i) => i, () => make('li'), say);
 }
 
 /** On a phone a cell stands alone and needs its heading. */

@@ -45,6 +45,11 @@ interface BatchBench {
   /** Oxygen per formula unit in truth, which only a simulated bench knows. */
   OptionalDouble trueOxygenPerUnit();
 
+  /** How every device does, each in a sentence; empty on a bench without devices. */
+  default List<String> devices() {
+    return List.of();
+  }
+
   /** Outputs that may not be what they should, each in a sentence. */
   List<String> unconfirmed();
 

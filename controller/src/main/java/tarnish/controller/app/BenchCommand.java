@@ -117,9 +117,9 @@ final class BenchCommand implements Callable<Integer> {
       terminal.showChannels();
       talk.say("Stand where you can see the bench and reach the stop.");
       if (guided == null) {
-        terminal.runGroup("pulse");
+        terminal.runGroup("pulse", !yes);
       } else if (guided.equals("all")) {
-        terminal.runGroup("guided");
+        terminal.runGroup("guided", !yes);
       } else {
         terminal.run(guided);
       }

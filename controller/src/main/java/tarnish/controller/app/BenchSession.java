@@ -12,6 +12,7 @@ import tarnish.controller.control.BenchTrials;
 import tarnish.controller.control.Control;
 import tarnish.controller.control.ControlState;
 import tarnish.controller.control.Plan;
+import tarnish.controller.control.Presence;
 import tarnish.controller.control.Request;
 import tarnish.controller.control.Turn;
 import tarnish.controller.control.trial.Finding;
@@ -88,7 +89,7 @@ final class BenchSession implements BenchRun.Law {
       return begin(begin);
     }
     if (ask instanceof BenchAsk.Confirm confirm) {
-      return confirm(confirm);
+      return confirm(confirm, run.state().presence());
     }
     if (ask instanceof BenchAsk.Leave leave) {
       if (isUnderWay()) {
@@ -118,10 +119,13 @@ final class BenchSession implements BenchRun.Law {
     return "";
   }
 
-  /** A yes counts only for the question that the person saw. */
-  private String confirm(BenchAsk.Confirm confirm) {
+  /** A yes counts only for the question that the person saw, and only from beside the bench. */
+  private String confirm(BenchAsk.Confirm confirm, Presence presence) {
     if (!isUnderWay() || !trial.question().equals(confirm.question())) {
       return "That question is not open any more.";
+    }
+    if (presence.attended() && !presence.by().equals(confirm.by())) {
+      return "Only " + presence.by() + ", who is at the bench, can say yes to that.";
     }
     notes.add(confirm.by(), TRIAL, "Yes to: " + trial.question());
     trial = trial.confirmed();
@@ -155,8 +159,11 @@ final class BenchSession implements BenchRun.Law {
     }
   }
 
-  /** After a tick: looks at every channel. */
+  /** After a tick: looks at every channel, in a batch only while a person does. */
   void after(BenchRun run) {
+    if (!free && !writer.isLookedAt()) {
+      return;
+    }
     watches.forEach(
         (channel, watch) -> watch.see(run.readings().at(channel), run.bench().talk(channel)));
     busy = isUnderWay();
@@ -177,6 +184,7 @@ final class BenchSession implements BenchRun.Law {
             free,
             watches,
             run.readings(),
+            run.bench().devices(),
             trialName,
             trial,
             calibration,

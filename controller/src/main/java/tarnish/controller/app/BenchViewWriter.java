@@ -37,6 +37,7 @@ final class BenchViewWriter {
       boolean free,
       Map<Channel, ChannelWatch> watches,
       Readings readings,
+      List<String> devices,
       String trialName,
       Trial trial,
       BenchCalibration calibration,
@@ -63,10 +64,15 @@ final class BenchViewWriter {
     return view;
   }
 
+  /** Whether somebody has looked lately. */
+  boolean isLookedAt() {
+    return looks > 0;
+  }
+
   /** Whether a picture is worth its making: nobody may be looking. */
   boolean isWanted(boolean free) {
     skipped = (skipped + 1) % SELDOM;
-    return free || looks > 0 || skipped == 0 || view == null;
+    return free || isLookedAt() || skipped == 0 || view == null;
   }
 
   void write(Stand stand) {
@@ -75,6 +81,7 @@ final class BenchViewWriter {
         new BenchView(
             stand.free(),
             channels.of(stand.watches(), stand.readings()),
+            stand.devices(),
             trials,
             stand.trial() == null ? null : now(stand),
             stand.calibration().draft() == null ? null : draft(stand.calibration().draft()),

@@ -64,6 +64,11 @@ record DeviceBench(DeviceRig rig, Adapters adapters) implements BatchBench {
   }
 
   @Override
+  public List<String> devices() {
+    return DeviceLines.of(rig);
+  }
+
+  @Override
   public List<String> unconfirmed() {
     return rig.unconfirmed();
   }

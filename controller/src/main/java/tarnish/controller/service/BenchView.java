@@ -6,6 +6,7 @@ import java.util.List;
  * The picture of the bench for a person who checks it; all in words.
  *
  * @param free whether no batch runs, so that the bench may be checked
+ * @param devices how each does, in a sentence
  * @param trial under way or ended last; null where there was none
  * @param draft points of a calibration taken so far; null where there are none
  * @param asks how many asks have been dealt with since the start
@@ -15,6 +16,7 @@ import java.util.List;
 public record BenchView(
     boolean free,
     List<ChannelLine> channels,
+    List<String> devices,
     List<TrialLine> trials,
     NowLine trial,
     DraftLine draft,
@@ -72,5 +74,6 @@ public record BenchView(
 
   /** What is shown where there is no bench to check. */
   static final BenchView NONE =
-      new BenchView(false, List.of(), List.of(), null, null, List.of(), 0, "", List.of());
+      new BenchView(
+          false, List.of(), List.of(), List.of(), null, null, List.of(), 0, "", List.of());
 }

@@ -197,6 +197,28 @@ class BenchPageTest {
   }
 
   @Test
+  void onlyWhoIsAtTheBenchCanSayYes() throws Exception {
+    try (SqliteJournal journal = SqliteJournal.open(folder);
+        LiveBench bench = start(journal);
+        WebService web = WebService.start(bench, "127.0.0.1", 0)) {
+      serveAt(web.port());
+      checkIn();
+      JsonNode view = ask("\"type\":\"begin\",\"trial\":\"pulse heater\"");
+      String yes =
+          ",\"type\":\"confirm\",\"question\":\""
+              + view.get("trial").get("question").asText()
+              + "\"}";
+      long before = view.get("asks").asLong();
+      assertEquals(202, post("/api/bench", "{\"by\":\"Ben Example\"" + yes));
+      view = await("/api/bench", it -> it.get("asks").asLong() > before);
+      assertEquals(
+          "Only Ann Example, who is at the bench, can say yes to that.",
+          view.get("answer").asText());
+      assertEquals(0, plant.heaterW());
+    }
+  }
+
+  @Test
   void noBatchStartsDuringATrialAndNoTrialDuringABatch() throws Exception {
     LoadedFiles files = Demo.copper();
     try (SqliteJournal journal = SqliteJournal.open(folder);

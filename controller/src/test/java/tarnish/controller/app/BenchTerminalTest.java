@@ -84,7 +84,7 @@ class BenchTerminalTest {
   void everySensorIsShownAndEveryOutputMovesWhatItShould() throws IOException {
     BenchTerminal terminal = terminal("", true);
     terminal.showChannels();
-    terminal.runGroup("pulse");
+    terminal.runGroup("pulse", false);
     String report = talk.text();
     for (var sensor : rig.sensors()) {
       assertTrue(report.contains(sensor.channel().words()), report);
@@ -119,7 +119,7 @@ class BenchTerminalTest {
   @Test
   void withoutATypedYesNothingIsPulsed() throws IOException {
     double before = plant.truth().elementK();
-    terminal("y\nJa\n\nno\nYES\nnot yes\n", false).runGroup("pulse");
+    terminal("y\nJa\n\nno\nYES\nnot yes\n", false).runGroup("pulse", false);
     String report = talk.text();
     assertEquals(6, report.split("left out", -1).length - 1, report);
     assertEquals(before, plant.truth().elementK(), 0.5);
@@ -131,7 +131,7 @@ class BenchTerminalTest {
     BenchTerminal terminal = terminal("", true);
     plant.inject(Fault.EMERGENCY_STOP_PRESSED, 1);
     awaitWindow();
-    terminal.runGroup("pulse");
+    terminal.runGroup("pulse", false);
     String report = talk.text();
     assertEquals(6, report.split("The emergency stop was pressed", -1).length - 1, report);
   }
