@@ -142,8 +142,7 @@ final class DoseTrial {
     Course best = byPulsesOf(sizePa);
     for (int i = 1; i < SIZES_TRIED && !alike(best, plan); i++) {
       double factor = best.complete() ? plan.peakK() / best.peakK() : 0.5;
-      double nextPa =
-          Math.max(LEAST_PA, Math.min(rig.unattended().pulseMaxPa(), factor * sizePa));
+      double nextPa = Math.max(LEAST_PA, Math.min(rig.unattended().pulseMaxPa(), factor * sizePa));
       if (nextPa == sizePa) {
         break; // The smallest pulse warms it more, or the largest less.
       }

@@ -82,6 +82,7 @@ final class LiveBench implements Bench, AutoCloseable {
   private final ClockWatch clocks = new ClockWatch(System::currentTimeMillis, System::nanoTime);
 
   // Touched by the loop thread only, from here on.
+  private DriftWatch drift;
   private BenchRun run;
   private Integer batch;
   private boolean recorded;
@@ -130,6 +131,7 @@ final class LiveBench implements Bench, AutoCloseable {
     standInPauses = settings.standInPauses();
     maker = settings.maker();
     rehearsals = new RehearsalDesk(rig, seed);
+    drift = new DriftWatch(rig);
     this.journal = journal;
     clock = new BatchClock(rig.tickMillis());
     writer =
@@ -373,6 +375,7 @@ final class LiveBench implements Bench, AutoCloseable {
     }
     trace.follow(turn.state());
     follower.follow(turn.state());
+    drift.look(run.readings(), turn.outputs());
     if (recorded) {
       record(requests, turn);
     }
@@ -434,6 +437,8 @@ final class LiveBench implements Bench, AutoCloseable {
         RehearsalResult result = RehearsalResult.of(run, seed, 1, "");
         journal.end(batch, result.endState(), result.recordJson());
         LOG.info("Batch {} is {}.", batch, result.endState());
+        writer.tellDrift(drift.sentences());
+        drift.sentences().forEach(LOG::warn);
       }
     } catch (JournalException e) {
       if (!journalFailed) {
@@ -464,6 +469,7 @@ final class LiveBench implements Bench, AutoCloseable {
     recorded = true;
     trace = new SetpointTrace();
     follower = new ExpectedFollower();
+    drift = new DriftWatch(rig);
     if (rehearsing) {
       GuardedRig its = guarded;
       BackgroundRehearsal.start(wanted.recipe(), rig, seed, queue, () -> guarded == its);
@@ -531,6 +537,7 @@ final class LiveBench implements Bench, AutoCloseable {
           run.relive(recordedTick);
           trace.follow(run.state());
           follower.follow(run.state());
+          drift.look(recordedTick.readings(), recordedTick.outputs());
         });
     batch = number;
     startedAt = OffsetDateTime.parse(head.startedAt());

@@ -2,7 +2,6 @@ package tarnish.controller.control;
 
 import tarnish.shared.estimate.Estimate;
 import tarnish.shared.gas.Iso6358;
-import tarnish.shared.gas.TwoZoneVolume;
 import tarnish.shared.reading.Channel;
 import tarnish.shared.rig.GasSource;
 import tarnish.shared.rig.Outputs;
