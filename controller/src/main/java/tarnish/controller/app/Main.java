@@ -21,6 +21,7 @@ import tarnish.controller.journal.JournalException;
       IdentifyCommand.class,
       OvensCommand.class,
       DosesCommand.class,
+      DriftCommand.class,
       CheckCommand.class,
       PlanCommand.class,
       MagneticCommand.class,
