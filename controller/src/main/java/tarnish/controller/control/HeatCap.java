@@ -28,10 +28,26 @@ final class HeatCap {
     }
     double heatJPerMol = StrictMath.abs(work.recipe().reactionEnthalpyJPerMolO2().getAsDouble());
     double roomK = StrictMath.max(0, work.limits().sampleMaxK() - MARGIN_K - work.sampleK());
-    double oxygenMol = capacityJPerK(work) * roomK / StrictMath.max(1, heatJPerMol);
+    double adiabaticMol = capacityJPerK(work) * roomK / StrictMath.max(1, heatJPerMol);
+    double oxygenMol = StrictMath.min(adiabaticMol, fittedMol(roomK, work));
     double gasMol = oxygenMol / StrictMath.max(0.01, work.gas.source().oxygenFraction());
     double allowedPa = gasMol * TwoZoneVolume.GAS_CONSTANT / work.volumeOverTemperature();
     return StrictMath.min(stepPa, StrictMath.max(LEAST_PA, allowedPa));
+  }
+
+  /** A fit of heat against gas is believed when it is this good, relative. */
+  private static final double FITTED = 0.3;
+
+  /**
+   * By the heat that this batch's own oxygen has made: n = a tau dT, where a is the oxygen that
+   * goes with an excess of 1 K for 1 s and tau the sample's lag, in which a pulse's heat is let go.
+   * Two standard uncertainties on the safe side; no bound before it is fitted.
+   */
+  private static double fittedMol(double roomK, TickWork work) {
+    ValveFit fit = work.gas.valveFit();
+    double least = fit.molPerKelvinSecond() - 2 * fit.molPerKelvinSecondUncertainty();
+    boolean known = fit.molPerKelvinSecondUncertainty() < FITTED * fit.molPerKelvinSecond();
+    return known && least > 0 ? least * work.heat.balance().sampleLagS() * roomK : Double.MAX_VALUE;
   }
 
   /** Of the charge alone, as if every formula unit were one atom: the least that it can be. */
