@@ -66,6 +66,11 @@ public final class Main implements Runnable {
         .execute(arguments);
   }
 
+  /** Names of all commands. */
+  static java.util.Set<String> commands() {
+    return new CommandLine(new Main()).getSubcommands().keySet();
+  }
+
   private static int failed(Exception e, CommandLine command) throws Exception {
     if (e instanceof CommandFailure || e instanceof JournalException) {
       PrintWriter errors = command.getErr();
