@@ -101,8 +101,7 @@ final class ChangeLimits {
     if (!(holdPa > 0)) {
       return "A pressure must be above 0.";
     }
-    double ratedPa =
-        rig.roomPressurePa() + PressureRating.allowedGaugePa(rig.vessel(), hottestK);
+    double ratedPa = rig.roomPressurePa() + PressureRating.allowedGaugePa(rig.vessel(), hottestK);
     return holdPa <= ratedPa
         ? pressure(holdPa, holdPa)
         : "The vessel bears at most "

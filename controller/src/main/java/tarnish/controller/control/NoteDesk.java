@@ -13,7 +13,11 @@ final class NoteDesk {
     } else if (request instanceof Request.Photo photo) {
       enter(
           photo,
-          "photo of " + (photo.bytes() + 1023) / 1024 + " KiB, SHA-256 " + photo.sha256() + ". "
+          "photo of "
+              + (photo.bytes() + 1023) / 1024
+              + " KiB, SHA-256 "
+              + photo.sha256()
+              + ". "
               + photo.remark(),
           photo.sha256(),
           work);
@@ -48,8 +52,7 @@ final class NoteDesk {
     } else if (words.isBlank()) {
       refuse(request, "The entry says nothing.", work);
     } else {
-      work.event(
-          new Event.LedgerEntered(request.by(), what.strip(), Accounts.oxygenPerUnit(work)));
+      work.event(new Event.LedgerEntered(request.by(), what.strip(), Accounts.oxygenPerUnit(work)));
     }
   }
 

@@ -144,8 +144,7 @@ public sealed interface Request {
    * @param recipeSha256 of the text that is about to run
    * @param answers by the name of the item
    */
-  record Preflight(String by, String recipeSha256, Map<String, String> answers)
-      implements Request {
+  record Preflight(String by, String recipeSha256, Map<String, String> answers) implements Request {
     public Preflight {
       answers = Map.copyOf(answers);
     }

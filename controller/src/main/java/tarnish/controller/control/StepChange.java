@@ -107,8 +107,7 @@ public record StepChange(String refusal, Program program, List<Difference> diffe
       values.set(word, wanted);
       String becomes = values.printed(word);
       if (!was.equals(becomes)) {
-        differences.add(
-            new Difference(at, doing.step().common().title(), word, was, becomes));
+        differences.add(new Difference(at, doing.step().common().title(), word, was, becomes));
       }
     }
     if (differences.isEmpty()) {

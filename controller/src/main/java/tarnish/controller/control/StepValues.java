@@ -124,7 +124,8 @@ public final class StepValues {
     OptionalDouble limit =
         was.timeLimitS().isPresent()
             ? OptionalDouble.of(
-                was.timeLimitS().getAsDouble() + StrictMath.max(0, planned(values) - planned(before)))
+                was.timeLimitS().getAsDouble()
+                    + StrictMath.max(0, planned(values) - planned(before)))
             : was.timeLimitS();
     return new StepCommon(words.toString(), hold, was.presence(), limit);
   }

@@ -48,6 +48,7 @@ final class StaticFiles {
           "needs",
           "overlay",
           "presence",
+          "outage",
           "proof",
           "service",
           "start",
