@@ -73,8 +73,21 @@ final class ProofRecipe {
             - ramp: {to: 35 °C, rate: 0.5 K/min, hold: 900 mbar}
           """;
       case HEATED, ALONE -> heated(3, soakC);
-      case LONG -> heated(3, hottestC());
+      case STAGED -> staged();
     };
+  }
+
+  /** The lag of the sample is learnt in one ramp, and looked at again in another. */
+  private String staged() {
+    return String.format(
+        Locale.ROOT,
+        """
+          - evacuate: {to: 1 mbar}
+          - ramp: {to: 70 °C, rate: 3 K/min}
+          - soak: {at: 70 °C, for: 40 min, band: 3 K}
+          - ramp: {to: %d °C, rate: 3 K/min}
+        """,
+        hottestC());
   }
 
   private String overpressure() {

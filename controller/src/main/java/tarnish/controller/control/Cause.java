@@ -61,8 +61,8 @@ sealed interface Cause {
   }
 
   /**
-   * A value below a limit, or none that can be believed: an empty supply may read below the range of
-   * its gauge.
+   * A value below a limit, or none that can be believed: an empty supply may read below the range
+   * of its gauge.
    */
   record BelowOrLost(Channel channel, double limit, double deadband) implements Cause {
     @Override

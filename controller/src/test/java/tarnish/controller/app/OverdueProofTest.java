@@ -64,8 +64,7 @@ class OverdueProofTest {
         new LiveBench.Settings(files.rig(), files.rigText(), Map.of(), 1, 1, false);
     try (SqliteJournal journal = SqliteJournal.open(data);
         LiveBench bench = LiveBench.start(settings, journal, "test")) {
-      ProofBook book =
-          new ProofBook(files.rig(), STRICT, new ProofRecord(data), LocalDate::now);
+      ProofBook book = new ProofBook(files.rig(), STRICT, new ProofRecord(data), LocalDate::now);
       bench.proves(book);
       InterlockTable.names(files.rig()).forEach(row -> book.note(row, true, "Ann", ""));
       assertEquals(Optional.empty(), bench.startBatch(files.recipeText(), "Ann"));

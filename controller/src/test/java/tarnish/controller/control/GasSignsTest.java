@@ -203,7 +203,7 @@ class GasSignsTest {
   private void fedAndHungry(double seconds, double leastPa) {
     for (int i = 0; i < StrictMath.round(seconds / ControlBench.TICK_S); i++) {
       boolean fed = bench.isOn(Switch.OXYGEN);
-      pressurePa = StrictMath.max(leastPa, pressurePa + (fed ? 150 : -50) * ControlBench.TICK_S);
+      pressurePa = StrictMath.max(leastPa, pressurePa + (fed ? 150 : -100) * ControlBench.TICK_S);
       put();
       bench.tick();
     }
