@@ -1,6 +1,7 @@
 // How the curves of a trend are drawn; uPlot does the drawing.
 
 import { drawMarks } from './marks.js';
+import { drawOutages } from './outage.js';
 
 /** Taller where letters are larger, on a large screen seen from afar. */
 export const HEIGHT = () => Math.round(15 * parseFloat(getComputedStyle(document.documentElement).fontSize));
@@ -35,7 +36,7 @@ export function makeCharts(trend) {
   const upper = {
     ...common,
     padding: [18, null, null, null],
-    hooks: { ...common.hooks, draw: [(chart) => drawMarks(chart, trend.marks, colour)] },
+    hooks: { ...common.hooks, draw: [(chart) => drawOutages(chart, trend.table, trend.events, colour), (chart) => drawMarks(chart, trend.marks, colour)] },
     scales: { x: { time: false }, y: { range: padded(2) } },
     axes: [time, { ...axis, size: 56 * letters, label: '°C', labelSize: 18 * letters }, { ...axis, side: 1, size: 44 * letters, grid: { show: false }, values: () => [] }],
     series: [
