@@ -1,5 +1,6 @@
 // The list of batches, and one past batch in full.
 
+import { chooser } from './compare.js';
 import { byId, children, make, say, show } from './dom.js';
 import { showEvents } from './tables.js';
 import { read } from './service.js';
@@ -28,7 +29,9 @@ function create(line) {
   button.dataset.batch = line.batch;
   button.addEventListener('click', () => openPast(line.batch));
   title.append(button);
-  row.append(head, title, ...Array.from({ length: 4 }, () => make('td')));
+  const choice = make('td');
+  choice.append(chooser(line.batch));
+  row.append(head, title, ...Array.from({ length: 4 }, () => make('td')), choice);
   return row;
 }
 
@@ -50,7 +53,7 @@ async function openPast(number) {
     byId('past').dataset.batch = number;
     say(byId('past-title'), `Batch ${number}: ${head.title}`);
     say(byId('past-note'), `Started ${wallTime(head.startedAt)}. ${head.note}. ${line.endState || 'No end yet'}.`);
-    byId('past-record').firstElementChild.href = `api/batches/${number}/record`;
+    for (const link of byId('past-record').querySelectorAll('a')) link.href = `api/batches/${number}/record${link.dataset.record}`;
     show(byId('past-record'), Boolean(line.endState));
     showEvents(byId('past-events'), numbered(events));
     past = new Trend(byId('past-trend'), { batch: number, live: false });

@@ -1,9 +1,13 @@
 // How the curves of a trend are drawn; uPlot does the drawing.
 
-export const HEIGHT = 240;
+import { drawMarks } from './marks.js';
+
+/** Taller where letters are larger, on a large screen seen from afar. */
+export const HEIGHT = () => Math.round(15 * parseFloat(getComputedStyle(document.documentElement).fontSize));
+
 const MARK_HEIGHT = 10;
-const TICKS_S = [1, 5, 15, 30, 60, 120, 300, 600, 1800, 3600, 7200, 14400, 21600, 43200, 86400, 172800, 604800];
-const COLOURS = ['text', 'line', 'sample', 'oven', 'setpoint', 'pressure', 'duty', 'pulse'];
+const TICKS_S = [1, 5, 15, 30, 60, 120, 300, 600, 1800, 3600, 7200, 14400, 21600, 43200, 86400, 172800, 604800, 1209600, 2592000];
+const COLOURS = ['text', 'line', 'bad', 'sample', 'oven', 'setpoint', 'pressure', 'duty', 'pulse'];
 
 /** The two charts of a trend, one above the other, with a common cursor. */
 export function makeCharts(trend) {
@@ -11,7 +15,7 @@ export function makeCharts(trend) {
   const sync = uPlot.sync(`trend-${trend.live ? 'live' : 'past'}`);
   const common = {
     width: Math.max(200, trend.plot.clientWidth),
-    height: HEIGHT,
+    height: HEIGHT(),
     legend: { show: false },
     cursor: {
       sync: { key: sync.key, scales: ['x', null] },
@@ -23,35 +27,45 @@ export function makeCharts(trend) {
       setSelect: [(chart) => trend.zoom(chart)],
     },
   };
-  const axis = { stroke: colour.text, grid: { stroke: colour.line, width: 1 }, ticks: { stroke: colour.line, width: 1 } };
-  const time = { ...axis, incrs: TICKS_S, space: 60, values: (_, at, __, ___, step) => at.map((s) => tickTime(s, step)) };
+  const letters = parseFloat(getComputedStyle(document.documentElement).fontSize) / 16;
+  const font = `${12 * letters}px system-ui, sans-serif`;
+  const axis = { font, labelFont: font, stroke: colour.text, grid: { stroke: colour.line, width: 1 }, ticks: { stroke: colour.line, width: 1 } };
+  const time = { ...axis, incrs: TICKS_S, space: 60 * letters, size: 34 * letters, values: (_, at, __, ___, step) => at.map((s) => tickTime(s, step)) };
   const line = (stroke, width, dash) => ({ stroke, width, dash, points: { show: false }, spanGaps: false });
   const upper = {
     ...common,
+    padding: [18, null, null, null],
+    hooks: { ...common.hooks, draw: [(chart) => drawMarks(chart, trend.marks, colour)] },
     scales: { x: { time: false }, y: { range: padded(2) } },
-    axes: [time, { ...axis, size: 56, label: '°C', labelSize: 18 }, { ...axis, side: 1, size: 44, grid: { show: false }, values: () => [] }],
+    axes: [time, { ...axis, size: 56 * letters, label: '°C', labelSize: 18 * letters }, { ...axis, side: 1, size: 44 * letters, grid: { show: false }, values: () => [] }],
     series: [
       {},
+      line(faint(colour.setpoint), 1), line(faint(colour.setpoint), 1),
       line(faint(colour.oven), 1), line(faint(colour.oven), 1), line(colour.oven, 1.5, [6, 3]),
       line(faint(colour.sample), 1), line(faint(colour.sample), 1), line(colour.sample, 2),
       line(colour.setpoint, 1.5, [2, 3]), line(colour.setpoint, 1.5, [8, 5]),
     ],
     bands: [
-      { series: [2, 1], fill: faint(colour.oven) },
-      { series: [5, 4], fill: faint(colour.sample) },
+      { series: [1, 2], fill: fainter(colour.setpoint) },
+      { series: [4, 3], fill: faint(colour.oven) },
+      { series: [7, 6], fill: faint(colour.sample) },
     ],
   };
   const lower = {
     ...common,
     hooks: { ...common.hooks, draw: [(chart) => drawPulses(chart, trend.table.pulses, colour.pulse)] },
     scales: { x: { time: false }, y: { range: padded(2) }, duty: { range: [0, 100] } },
-    axes: [time, { ...axis, size: 56, label: 'mbar', labelSize: 18 }, { ...axis, side: 1, size: 44, scale: 'duty', grid: { show: false }, label: '%', labelSize: 16 }],
+    axes: [time, { ...axis, size: 56 * letters, label: 'mbar', labelSize: 18 * letters }, { ...axis, side: 1, size: 44 * letters, scale: 'duty', grid: { show: false }, label: '%', labelSize: 16 * letters }],
     series: [
       {},
+      line(faint(colour.setpoint), 1), line(faint(colour.setpoint), 1),
       { ...line(colour.duty, 1), scale: 'duty', fill: faint(colour.duty), paths: uPlot.paths.stepped({ align: 1 }) },
       line(faint(colour.pressure), 1), line(faint(colour.pressure), 1), line(colour.pressure, 2),
     ],
-    bands: [{ series: [3, 2], fill: faint(colour.pressure) }],
+    bands: [
+      { series: [1, 2], fill: fainter(colour.setpoint) },
+      { series: [5, 4], fill: faint(colour.pressure) },
+    ],
   };
   const charts = [
     new uPlot(upper, trend.table.upper, trend.upper),
@@ -78,7 +92,7 @@ function drawPulses(chart, pulses, colour) {
 }
 
 /** Lowest and highest with some room, and never a scale so fine that noise fills it. */
-function padded(least) {
+export function padded(least) {
   return (_, low, high) => {
     if (low === null || high === null) return [0, 100];
     const room = Math.max(least, (high - low) * 0.08);
@@ -86,12 +100,13 @@ function padded(least) {
   };
 }
 
-function colours() {
+export function colours() {
   const style = getComputedStyle(document.documentElement);
   return Object.fromEntries(COLOURS.map((name) => [name, style.getPropertyValue(`--${name}`).trim()]));
 }
 
-const faint = (colour) => `${colour}40`;
+export const faint = (colour) => `${colour}40`;
+const fainter = (colour) => `${colour}26`;
 
 /** How far into the batch, no finer than the steps between the ticks. */
 function tickTime(s, step) {

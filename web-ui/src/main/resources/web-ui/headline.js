@@ -1,6 +1,7 @@
 // Is it safe, what is it doing, why, what comes next: the top of the page.
 
 import { byId, say, shape, show } from './dom.js';
+import { showExpected, showNeeds } from './needs.js';
 import { celsius, duration, wallTime } from './words.js';
 
 const STATE_SHAPES = {
@@ -40,7 +41,10 @@ export function showHeadline(status) {
     say(byId(part), status[part]);
     show(byId(part).parentElement, Boolean(status[part]));
   }
+  show(byId('now-far'), Boolean(status.batch));
   showKeyValues(status);
+  showNeeds(status);
+  showExpected(status);
 }
 
 function showNotice(status) {
@@ -105,5 +109,10 @@ function showKeyValues(status) {
   const soak = (status.soaks || []).find((each) => each.state === 'now');
   say(byId('soak-clock'), soak ? `${duration(soak.inBandS)} of ${duration(soak.requiredS)}` : '—');
   byId('soak-clock').dataset.seconds = soak ? soak.inBandS : '';
-  say(byId('conversion'), status.oxygen ? status.oxygen.conversion : '—');
+  const soaks = status.soaks || [];
+  const count = (state) => soaks.filter((each) => each.state === state).length;
+  say(byId('soak-count'), soaks.length > 0 ? `${count('done')} done, ${count('now')} going, ${count('to come')} to come` : '—');
+  const oxygen = status.oxygen;
+  say(byId('conversion'), oxygen ? oxygen.conversion : '—');
+  say(byId('conversion-of'), oxygen ? `${oxygen.taken} of ${oxygen.needed}; ${oxygen.perUnit} against ${oxygen.targetPerUnit}` : '');
 }

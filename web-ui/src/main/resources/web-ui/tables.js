@@ -47,6 +47,7 @@ function showSoaks(soaks) {
     { text: line.state, className: line.state === 'now' ? 'value on' : '' },
     { text: line.state === 'to come' ? '—' : duration(line.inBandS), className: 'number value' },
     { text: duration(line.requiredS), className: 'number' },
+    line.when || '',
   ]);
 }
 
@@ -74,6 +75,7 @@ function showOxygen(oxygen) {
   // Twice the standard uncertainty on either side: about 95 % for a normal distribution (GUM).
   const half = 2 * (oxygen.conversionStandardUncertainty || 0);
   const from = clamp(oxygen.conversionFraction - half);
+  bar.setAttribute('aria-label', `Conversion ${oxygen.conversion}; the bar's bracket is its 95 % interval`);
   fill.style.width = `${100 * clamp(oxygen.conversionFraction)}%`;
   doubt.style.left = `${100 * from}%`;
   doubt.style.width = `${100 * (clamp(oxygen.conversionFraction + half) - from)}%`;

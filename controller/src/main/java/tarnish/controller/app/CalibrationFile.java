@@ -37,8 +37,13 @@ final class CalibrationFile {
   }
 
   Calibrations read() {
+    return new Calibrations(all());
+  }
+
+  /** Every line, oldest first. */
+  List<Calibration> all() {
     if (!Files.exists(file)) {
-      return Calibrations.NONE;
+      return List.of();
     }
     List<Calibration> all = new ArrayList<>();
     try {
@@ -51,7 +56,7 @@ final class CalibrationFile {
     } catch (IOException e) {
       throw new CommandFailure("Cannot read " + file + ": " + e.getMessage() + ".");
     }
-    return new Calibrations(all);
+    return all;
   }
 
   private Calibration calibration(String line, int number) {

@@ -1,7 +1,10 @@
 package tarnish.controller.app;
 
+import java.util.LinkedHashSet;
 import java.util.Optional;
+import java.util.Set;
 import java.util.SplittableRandom;
+import tarnish.controller.control.InterlockTable;
 import tarnish.controller.files.RecipeReader;
 import tarnish.controller.files.RigReader;
 import tarnish.shared.recipe.Recipe;
@@ -16,6 +19,9 @@ final class CampaignBench {
       """;
   private static final String DEFEAT = "\ndefeat: {interlocks: [door open], at most: 30 min}\n";
 
+  /** Glass so thin that a supply can bring it over its rating. */
+  private static final String THIN_WALL = "wall: 0.1 mm";
+
   private final SplittableRandom random;
   private final boolean catalyst;
   private final RigDescription rig;
@@ -26,8 +32,19 @@ final class CampaignBench {
     String name = catalyst ? "catalyst.rig.yaml" : "bench.rig.yaml";
     String text = DemoCommand.resource(name).stripTrailing() + "\n";
     boolean pairs = random.nextInt(3) == 0;
-    String whole = text + (pairs ? PAIRS.indent(0) : "") + DEFEAT;
+    boolean thin = random.nextInt(4) == 0;
+    String glass = thin ? text.replace("wall: 2 mm", THIN_WALL) : text;
+    String whole = glass + (pairs ? PAIRS.indent(0) : "") + DEFEAT;
     rig = LoadedFiles.value(RigReader.read(name, whole));
+  }
+
+  /** The names of all rows that any rig of a campaign has, in the order of the table. */
+  static Set<String> rows() {
+    Set<String> rows = new LinkedHashSet<>();
+    for (long seed = 0; seed < 64; seed++) {
+      rows.addAll(InterlockTable.names(new CampaignBench(new SplittableRandom(seed)).rig()));
+    }
+    return rows;
   }
 
   RigDescription rig() {

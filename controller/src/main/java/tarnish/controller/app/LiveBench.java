@@ -1,39 +1,32 @@
 package tarnish.controller.app;
 
-import java.time.Instant;
 import java.time.OffsetDateTime;
-import java.time.ZoneOffset;
-import java.time.temporal.ChronoUnit;
-import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalDouble;
 import java.util.OptionalInt;
-import java.util.concurrent.ArrayBlockingQueue;
-import java.util.concurrent.BlockingQueue;
 import java.util.concurrent.atomic.AtomicReference;
-import java.util.concurrent.locks.LockSupport;
 import java.util.stream.Collectors;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import tarnish.controller.control.ControlState;
-import tarnish.controller.control.InterlockTable;
-import tarnish.controller.control.OpenQuestion;
 import tarnish.controller.control.Plan;
 import tarnish.controller.control.Request;
 import tarnish.controller.control.Turn;
-import tarnish.controller.files.FileCheck;
+import tarnish.controller.files.AttendedOnly;
 import tarnish.controller.files.ReadResult;
 import tarnish.controller.files.RecipeReader;
-import tarnish.controller.journal.Journal.BatchHead;
-import tarnish.controller.journal.JournalException;
 import tarnish.controller.journal.SqliteJournal;
+import tarnish.controller.library.Checksum;
+import tarnish.controller.record.InForce;
+import tarnish.controller.service.AuditTrail;
 import tarnish.controller.service.Bench;
+import tarnish.controller.service.BenchAsk;
+import tarnish.controller.service.BenchView;
+import tarnish.controller.service.Changes;
+import tarnish.controller.service.ProofTests;
 import tarnish.controller.service.Status;
-import tarnish.shared.recipe.Charge;
-import tarnish.shared.recipe.OxideMember;
+import tarnish.shared.reading.Readings;
 import tarnish.shared.recipe.Recipe;
 import tarnish.shared.rig.RigDescription;
 
@@ -44,58 +37,47 @@ import tarnish.shared.rig.RigDescription;
 final class LiveBench implements Bench, AutoCloseable {
   private static final Logger LOG = LoggerFactory.getLogger(LiveBench.class);
 
-  private static final String SHELL = "Tarnish";
-  private static final int QUEUE_LENGTH = 64;
-  private static final long TELL_AGAIN_MILLIS = 10_000;
-  private static final long WAKE_MILLIS = 20;
+  /** Who asks when the shell itself does. */
+  static final String SHELL = "Tarnish";
 
-  /** Longest ticking in one go, so that a page is never kept waiting for long. */
-  private static final long PAGE_WAITS_NANOS = 100_000_000;
-
-  /** Longest outage that the batch's time is carried over, in s: the bench is long cold by then. */
-  private static final double OUTAGE_MAX_S = 30 * 24 * 3600.0;
-
+  private final Settings settings;
   private final RigDescription rig;
-  private final String rigText;
   private final SqliteJournal journal;
-  private final Map<String, String> recipes;
-  private final long seed;
-  private final double speed;
-  private final boolean standInPauses;
-  private final BatchBench.Maker maker;
+  private final BatchOpener opener;
   private final StatusWriter writer;
-  private final BlockingQueue<Request> queue = new ArrayBlockingQueue<>(QUEUE_LENGTH);
+  private final RequestQueue queue = new RequestQueue();
   private final AtomicReference<NewBatch> newBatch = new AtomicReference<>();
+  private final Changes changes = new Changes(System.currentTimeMillis());
+  private final AuditTrail audit = new AuditTrail();
   private final BatchClock clock;
-  private final Thread thread = new Thread(this::loop, "control loop");
-
-  private final Map<Integer, List<Status.CourseLine>> pastSetpoints = new HashMap<>();
-  private volatile SetpointTrace trace = new SetpointTrace();
-  private volatile Status status;
-  private volatile boolean closing;
-  private volatile GuardedRig guarded;
-  private final LoopWatchdog watchdog = new LoopWatchdog(() -> guarded, System::nanoTime);
+  private final FollowedSetpoints setpoints;
+  private final FollowedExpectations expectations;
+  private final LoopWatchdog watchdog =
+      new LoopWatchdog(() -> this.batch.run().guarded(), System::nanoTime);
   private final SystemdNotifier systemd =
       SystemdNotifier.of(System.getenv(), watchdog::progress, SystemdNotifier::command);
-  private final ClockWatch clocks = new ClockWatch(System::currentTimeMillis, System::nanoTime);
+  private final Thread thread = new Thread(this::loop, "control loop");
+
+  private volatile LiveBatch batch;
+  private volatile Status status;
+  private volatile Picture picture;
+  private volatile ProofBook proofs;
+  private volatile boolean closing;
+  private boolean takenUp;
 
   // Touched by the loop thread only, from here on.
-  private BenchRun run;
-  private Integer batch;
-  private boolean recorded;
-  private OffsetDateTime startedAt;
-  private StandInOperator standIn;
-  private Request pending;
-  private boolean journalFailed;
-  private int weighedQuestion;
-  private long unconfirmedToldMillis = Long.MIN_VALUE;
-  private Double balanceKg;
-  private long ticks;
-  private long overruns;
-  private double worstMillis;
+  private final ShellTroubles troubles = new ShellTroubles(queue, watchdog);
+  private final TickRecorder recorder;
+  private final ActRecorder acts;
+  private final BenchSession session;
+  private final BalanceLook balance = new BalanceLook();
+  private final LoopTimes times;
+  private Request first;
+  private Request.Preflight preflight;
 
-  /** A batch that a person wants to start. */
-  private record NewBatch(Recipe recipe, String text, String by) {}
+  /** What is looked at from other threads, all of one tick. */
+  record Picture(
+      Integer batch, Plan plan, String recipeText, ControlState state, Readings readings) {}
 
   /** How a live bench runs: see the commands for the meaning of each. */
   record Settings(
@@ -106,6 +88,9 @@ final class LiveBench implements Bench, AutoCloseable {
       double speed,
       boolean standInPauses,
       BatchBench.Maker maker) {
+    Settings {
+      recipes = Map.copyOf(recipes);
+    }
 
     /** On a simulated bench. */
     Settings(
@@ -120,30 +105,33 @@ final class LiveBench implements Bench, AutoCloseable {
   }
 
   private LiveBench(Settings settings, SqliteJournal journal, String version) {
-    rig = settings.rig();
-    rigText = settings.rigText();
-    recipes = Map.copyOf(settings.recipes());
-    seed = settings.seed();
-    speed = settings.speed();
-    standInPauses = settings.standInPauses();
-    maker = settings.maker();
+    this.settings = settings;
+    this.rig = settings.rig();
     this.journal = journal;
+    opener = new BatchOpener(settings, journal);
+    setpoints = new FollowedSetpoints(journal);
+    expectations = new FollowedExpectations(rig, settings.seed(), queue);
+    recorder = new TickRecorder(journal, settings.seed(), troubles);
+    acts = new ActRecorder(audit, journal);
+    session = new BenchSession(rig, CalibrationFile.in(journal.folder()), new BenchNotes(journal));
     clock = new BatchClock(rig.tickMillis());
-    writer =
-        new StatusWriter(version, speed, rig.connection() == RigDescription.Connection.SIMULATED);
+    times = new LoopTimes(rig.tickMillis());
+    boolean simulated = rig.connection() == RigDescription.Connection.SIMULATED;
+    writer = new StatusWriter(version, settings.speed(), simulated);
   }
 
   /** Opens the bench, takes up an interrupted batch if there is one, and starts the loop. */
   static LiveBench start(Settings settings, SqliteJournal journal, String version) {
     LiveBench bench = new LiveBench(settings, journal, version);
-    bench.beginIdle();
+    bench.batch = bench.opener.idle();
+    bench.session.handOver(bench.batch.run().bench());
     try {
       OptionalInt unfinished = journal.unfinished();
       if (unfinished.isPresent()) {
         bench.takeUp(unfinished.getAsInt());
       }
     } catch (RuntimeException e) {
-      bench.run.bench().close();
+      bench.batch.run().bench().close();
       throw e;
     }
     bench.publish();
@@ -153,9 +141,20 @@ final class LiveBench implements Bench, AutoCloseable {
     return bench;
   }
 
+  /** From now on each batch is rehearsed as it starts, and compared with its rehearsal. */
+  LiveBench rehearsing() {
+    expectations.rehearseEach();
+    return this;
+  }
+
+  @Override
+  public List<Status.BandLine> expected(int number) {
+    return expectations.of(number, status.batch());
+  }
+
   /** Whether a batch was taken up after an interruption. */
   boolean isTakenUp() {
-    return pending != null;
+    return takenUp;
   }
 
   @Override
@@ -165,17 +164,44 @@ final class LiveBench implements Bench, AutoCloseable {
 
   @Override
   public boolean submit(Request request) {
-    if (request instanceof Request.Abort) {
-      while (!queue.offer(request)) {
-        queue.poll();
-      }
-      return true;
-    }
     return queue.offer(request);
   }
 
   @Override
-  public Optional<String> startBatch(String recipeText, String by) {
+  public Changes changes() {
+    return changes;
+  }
+
+  @Override
+  public AuditTrail audit() {
+    return audit;
+  }
+
+  RigDescription rig() {
+    return rig;
+  }
+
+  String rigText() {
+    return settings.rigText();
+  }
+
+  /** Control and bench after the newest tick. */
+  Picture picture() {
+    return picture;
+  }
+
+  /** Starts a new batch without the list before the start: for trials and the demonstration. */
+  Optional<String> startBatch(String recipeText, String by) {
+    return startBatch(recipeText, by, Map.of());
+  }
+
+  /**
+   * Starts a new batch.
+   *
+   * @param answers of the list before the start, for the record
+   * @return empty if taken, else why not, in words for the person
+   */
+  Optional<String> startBatch(String recipeText, String by, Map<String, String> answers) {
     ReadResult<Recipe> read = RecipeReader.read("recipe", recipeText, Optional.of(rig));
     if (!read.isGood()) {
       return Optional.of(
@@ -187,38 +213,59 @@ final class LiveBench implements Bench, AutoCloseable {
               + status.state()
               + ". End a batch that is not at its end, and reset every alarm that is latched.");
     }
-    NewBatch wanted = new NewBatch(read.value(), recipeText, by);
+    if (session.isBusy()) {
+      return Optional.of("The bench is being checked: end the trial on the bench page first.");
+    }
+    String only = proofs == null ? "" : proofs.whyAttendedOnly();
+    if (!only.isEmpty() && !status.presence().attended()) {
+      return Optional.of(
+          only + " Until they are done this bench runs attended only: check in first, or do them.");
+    }
+    Recipe recipe = only.isEmpty() ? read.value() : AttendedOnly.of(read.value());
+    NewBatch wanted = new NewBatch(recipe, recipeText, by, only, answers);
     return newBatch.compareAndSet(null, wanted)
         ? Optional.empty()
         : Optional.of("Another start is being taken.");
   }
 
-  @Override
-  public Map<String, String> recipes() {
-    return recipes;
+  /** The proof tests that a page may see and note. */
+  void proves(ProofBook book) {
+    proofs = book;
   }
 
   @Override
-  public String checkRecipe(String recipeText) {
-    return String.join("\n", FileCheck.check("recipe", recipeText, Optional.of(rig)).lines());
+  public Optional<ProofTests> proofTests() {
+    return Optional.ofNullable(proofs);
+  }
+
+  /** Recipes as found at the start: name to text. */
+  Map<String, String> recipes() {
+    return settings.recipes();
   }
 
   @Override
   public List<Status.CourseLine> setpoints(int number) {
-    SetpointTrace now = trace;
-    Integer running = status.batch();
-    if (running != null && running == number) {
-      return now.corners();
-    }
-    synchronized (pastSetpoints) {
-      return pastSetpoints.computeIfAbsent(
-          number, past -> Replay.setpoints(journal, past).corners());
-    }
+    return setpoints.of(number, status.batch());
   }
 
   @Override
   public SqliteJournal journal() {
     return journal;
+  }
+
+  @Override
+  public BenchView benchView() {
+    return session.writer().view();
+  }
+
+  @Override
+  public boolean askBench(BenchAsk ask) {
+    return session.ask(ask);
+  }
+
+  @Override
+  public InForce inForce(String moment) {
+    return InForceReader.of(journal.folder(), moment);
   }
 
   @Override
@@ -238,11 +285,12 @@ final class LiveBench implements Bench, AutoCloseable {
   }
 
   private void loop() {
+    TickPace pace = new TickPace(rig.tickMillis(), new Paced());
     try {
-      if (run.bench().isReal()) {
-        tickInRealTime();
+      if (batch.run().bench().isReal()) {
+        pace.inRealTime();
       } else {
-        tickInSimulatedTime();
+        pace.inSimulatedTime(settings.speed());
       }
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
@@ -252,286 +300,130 @@ final class LiveBench implements Bench, AutoCloseable {
     } finally {
       systemd.close();
       watchdog.close();
-      guarded.close();
+      batch.run().guarded().close();
     }
   }
 
-  /** A late tick is not made up for: two in a row would see the same readings. */
-  private void tickInRealTime() {
-    long periodNanos = rig.tickMillis() * 1_000_000;
-    long dueNanos = System.nanoTime();
-    while (!closing) {
-      timedTick();
-      publish();
-      dueNanos = Math.max(dueNanos + periodNanos, System.nanoTime());
-      while (!closing && System.nanoTime() < dueNanos) {
-        LockSupport.parkNanos(dueNanos - System.nanoTime());
-      }
+  private final class Paced implements TickPace.Loop {
+    @Override
+    public boolean isEnding() {
+      return closing;
     }
-  }
 
-  /**
-   * Ticks as many times as the speed asks for, but never longer than the page can wait. What the
-   * machine cannot keep up with is left out: the simulated bench then runs slower than asked.
-   */
-  private void tickInSimulatedTime() throws InterruptedException {
-    double ticksPerNano = speed / (rig.tickMillis() * 1e6);
-    long lastNanos = System.nanoTime();
-    double due = 1;
-    while (!closing) {
-      long nowNanos = System.nanoTime();
-      due += (nowNanos - lastNanos) * ticksPerNano;
-      lastNanos = nowNanos;
-      boolean ticked = due >= 1;
-      while (due >= 1 && !closing && System.nanoTime() - nowNanos < PAGE_WAITS_NANOS) {
-        timedTick();
-        due--;
-      }
-      if (ticked) {
-        due = Math.min(due, 1);
-        publish();
+    @Override
+    public void tick() {
+      long before = System.nanoTime();
+      troubles.watchClocks();
+      GuardedRig guarded = batch.run().guarded();
+      boolean shut = guarded.isBarred();
+      tickOnce();
+      if (shut) {
+        batch.run().guarded().lift();
       }
       watchdog.tickDone();
-      Thread.sleep(WAKE_MILLIS);
+      times.note((System.nanoTime() - before) / 1e6);
+    }
+
+    @Override
+    public void publish() {
+      LiveBench.this.publish();
+    }
+
+    @Override
+    public void idle() {
+      watchdog.tickDone();
     }
   }
 
-  /** What the watchdogs of the shell have seen goes to control, which then trips by its table. */
-  private void reportTroubles() {
-    if (watchdog.takeTrip()) {
-      queue.offer(
-          new Request.ShellTrouble(
-              SHELL,
-              InterlockTable.LOOP_OVERRUN,
-              "The watchdog had shut the bench after "
-                  + LoopWatchdog.PATIENCE_MILLIS
-                  + " ms without a tick."));
-    }
-    clocks
-        .look()
-        .ifPresent(row -> queue.offer(new Request.ShellTrouble(SHELL, row, "Seen by the shell.")));
-  }
-
-  private void timedTick() {
-    long before = System.nanoTime();
-    reportTroubles();
-    boolean shut = guarded.isBarred();
-    tick();
-    if (shut) {
-      guarded.lift();
-    }
-    watchdog.tickDone();
-    double millis = (System.nanoTime() - before) / 1e6;
-    ticks++;
-    if (ticks == 1) {
-      LOG.info("First tick {} ms after the process began.", sinceProcessBegan());
-    }
-    worstMillis = Math.max(worstMillis, millis);
-    if (millis > rig.tickMillis()) {
-      overruns++;
-    }
-  }
-
-  private static long sinceProcessBegan() {
-    long now = System.currentTimeMillis();
-    return now
-        - ProcessHandle.current().info().startInstant().map(Instant::toEpochMilli).orElse(now);
-  }
-
-  private void tick() {
+  private void tickOnce() {
     NewBatch wanted = newBatch.getAndSet(null);
     if (wanted != null) {
       begin(wanted);
     }
-    Request first = pending;
-    watchOutputs();
-    List<Request> requests = takeRequests();
-    Turn turn =
-        first instanceof Request.PowerReturned returned
-            ? run.tickAfterOutage(returned, requests)
-            : run.bench().isReal()
-                ? run.tickAt(clock.millis(run.millis()), requests)
-                : run.tick(requests);
-    if (first instanceof Request.PowerReturned) {
+    BenchRun run = batch.run();
+    troubles.watchOutputs(run);
+    Request firstNow = first;
+    first = null;
+    List<Request> requests = requests(firstNow);
+    session.before(run, batch.number() == null || run.state().phase().isFinal());
+    Turn turn = turn(firstNow, requests);
+    session.after(run);
+    follow(turn.state());
+    changes.ticked(requests, turn.events());
+    acts.record();
+    recorder.record(batch, requests, turn);
+    balance.look(turn.state().question(), run.bench());
+  }
+
+  private List<Request> requests(Request firstNow) {
+    List<Request> requests = queue.take(firstNow);
+    if (preflight != null) {
+      requests.add(0, preflight);
+      preflight = null;
+    }
+    return batch.standIn() == null
+        ? requests
+        : RequestQueue.with(requests, batch.standIn(), batch.run(), rig.tickMillis());
+  }
+
+  private Turn turn(Request firstNow, List<Request> requests) {
+    BenchRun run = batch.run();
+    if (firstNow instanceof Request.PowerReturned returned) {
+      Turn turn = run.tickAfterOutage(returned, requests);
       clock.restart(run.millis());
+      return turn;
     }
-    trace.follow(turn.state());
-    if (recorded) {
-      record(requests, turn);
-    }
-    OpenQuestion question = turn.state().question();
-    if (question != null && question.number() != weighedQuestion) {
-      weighedQuestion = question.number();
-      OptionalDouble weighed = run.bench().weighKg();
-      balanceKg = weighed.isPresent() ? weighed.getAsDouble() : null;
-    }
+    return run.bench().isReal()
+        ? run.tickAt(clock.millis(run.millis()), requests)
+        : run.tick(requests);
   }
 
-  /**
-   * Tells control when a device no longer confirms what it was told, and again while that lasts.
-   */
-  private void watchOutputs() {
-    List<String> sentences = run.bench().unconfirmed();
-    if (sentences.isEmpty()) {
-      unconfirmedToldMillis = Long.MIN_VALUE;
-    } else if (unconfirmedToldMillis == Long.MIN_VALUE
-        || run.millis() - unconfirmedToldMillis >= TELL_AGAIN_MILLIS) {
-      unconfirmedToldMillis = run.millis();
-      queue.offer(
-          new Request.ShellTrouble(
-              SHELL, InterlockTable.OUTPUTS_NOT_CONFIRMED, String.join(" ", sentences)));
-    }
-  }
-
-  private List<Request> takeRequests() {
-    List<Request> requests = List.of();
-    if (pending != null || !queue.isEmpty()) {
-      requests = new ArrayList<>();
-      if (pending != null) {
-        requests.add(pending);
-        pending = null;
-      }
-      queue.drainTo(requests);
-    }
-    if (standIn != null) {
-      Optional<Request> byItself = standIn.staysIn(run.state());
-      if (byItself.isEmpty()) {
-        byItself = standIn.pauseOrResume(run.state(), (run.millis() + rig.tickMillis()) / 1000.0);
-      }
-      if (byItself.isPresent()) {
-        requests = new ArrayList<>(requests);
-        requests.add(byItself.get());
-      }
-    }
-    return requests;
-  }
-
-  private void record(List<Request> requests, Turn turn) {
-    try {
-      String wallTime = wallTime().toString();
-      journal.tick(
-          batch, run.millis(), wallTime, run.readings(), requests, turn.outputs(), turn.events());
-      journalFailed = false;
-      if (turn.state().phase().isFinal()) {
-        recorded = false;
-        RehearsalResult result = RehearsalResult.of(run, seed, 1, "");
-        journal.end(batch, result.endState(), result.recordJson());
-        LOG.info("Batch {} is {}.", batch, result.endState());
-      }
-    } catch (JournalException e) {
-      if (!journalFailed) {
-        LOG.error("{}", e.getMessage());
-        queue.offer(
-            new Request.ShellTrouble(SHELL, InterlockTable.JOURNAL_NOT_WRITABLE, e.getMessage()));
-      }
-      journalFailed = true;
-    }
+  private void follow(ControlState state) {
+    setpoints.follow(state);
+    expectations.follow(state);
   }
 
   private void begin(NewBatch wanted) {
-    ControlState before = run.state();
-    Plan plan = Plan.of(wanted.recipe(), rig);
-    BatchBench bench = maker.make(rig, wanted.recipe(), seed, run.bench());
-    run = new BenchRun(plan, bench, ControlState.initial(plan, before));
-    guarded = run.guarded();
-    startedAt = OffsetDateTime.now(ZoneOffset.UTC).truncatedTo(ChronoUnit.SECONDS);
-    batch =
-        journal.begin(
-            new BatchHead(
-                wanted.recipe().title(),
-                wanted.text(),
-                rigText,
-                startedAt.toString(),
-                LoadedFiles.note(wanted.recipe().invented(), seed, bench.isReal()),
-                bench.isReal() ? null : seed));
-    recorded = true;
-    trace = new SetpointTrace();
-    weighedQuestion = 0;
-    standIn =
-        standInPauses && bench instanceof SimulatedBench simulated
-            ? new StandInOperator(plan, simulated.rig())
-            : null;
+    batch = opener.begin(wanted, batch);
+    session.handOver(batch.run().bench());
+    preflight =
+        wanted.preflight().isEmpty()
+            ? null
+            : new Request.Preflight(wanted.by(), Checksum.of(wanted.text()), wanted.preflight());
+    first = batch.first();
+    changes.note("batch " + batch.number() + " was begun by " + wanted.by());
+    recorder.begin();
+    setpoints.begin();
+    LiveBatch begun = batch;
+    expectations.begin(wanted.recipe(), () -> batch == begun);
+    balance.begin();
     clock.restart(0);
-    pending = new Request.Start(wanted.by());
-    LOG.info("Batch {} begins: {}", batch, wanted.recipe().title());
   }
 
-  /** A recipe without steps, for a bench that is only watched. */
-  static Recipe noBatch(RigDescription rig) {
-    return new Recipe(
-        "No batch",
-        rig.invented(),
-        new Charge("Cu", 1e-3, 1e-6),
-        63.546e-3,
-        List.of(new OxideMember("Cu", 0), new OxideMember("CuO", 1)),
-        new OxideMember("CuO", 1),
-        OptionalDouble.empty(),
-        OptionalDouble.empty(),
-        rig.vessel().name(),
-        rig.oxygen().name(),
-        List.of(),
-        List.of());
-  }
-
-  /** Watches the bench without a batch: an empty recipe that is never started. */
-  private void beginIdle() {
-    Recipe nothing = noBatch(rig);
-    Plan plan = Plan.of(nothing, rig);
-    BatchBench bench = maker.make(rig, nothing, seed, null);
-    run = new BenchRun(plan, bench, ControlState.initial(plan));
-    guarded = run.guarded();
-    startedAt = OffsetDateTime.now(ZoneOffset.UTC).truncatedTo(ChronoUnit.SECONDS);
-  }
-
-  /** Brings bench and control to where an interrupted batch was, and has it held. */
   private void takeUp(int number) {
-    BatchHead head = journal.head(number);
-    if (run.bench().isReal() && !head.rigText().equals(rigText)) {
-      throw new CommandFailure(
-          "Batch "
-              + number
-              + " was interrupted on another version of the rig file. Put that one back to go on"
-              + " with it, or take another --data folder.");
-    }
-    RigDescription itsRig = LoadedFiles.rig("rig of batch " + number, head.rigText());
-    Recipe recipe =
-        LoadedFiles.value(
-            RecipeReader.read("recipe of batch " + number, head.recipeText(), Optional.of(itsRig)));
-    Plan plan = Plan.of(recipe, itsRig);
-    long itsSeed = head.seed() == null ? seed : head.seed();
-    run =
-        new BenchRun(
-            plan, maker.make(itsRig, recipe, itsSeed, run.bench()), ControlState.initial(plan));
-    guarded = run.guarded();
-    journal.playBack(
-        number,
-        recordedTick -> {
-          run.relive(recordedTick);
-          trace.follow(run.state());
-        });
-    batch = number;
-    startedAt = OffsetDateTime.parse(head.startedAt());
-    recorded = true;
-    double outageS =
-        Math.max(0, ChronoUnit.MILLIS.between(wallTime(), OffsetDateTime.now()) / 1000.0);
-    pending = new Request.PowerReturned(SHELL, Math.min(outageS, OUTAGE_MAX_S));
-    LOG.warn("Batch {} was interrupted; it is held until a person decides.", number);
-  }
-
-  private OffsetDateTime wallTime() {
-    return startedAt.plus(run.millis(), ChronoUnit.MILLIS);
+    batch = opener.takeUp(number, batch, this::follow);
+    session.handOver(batch.run().bench());
+    first = batch.first();
+    recorder.begin();
+    takenUp = true;
   }
 
   private void publish() {
+    LiveBatch now = batch;
+    BenchRun run = now.run();
+    session.publish(run);
+    Readings copy = new Readings(run.plan().rig().resolutions());
+    copy.copyFrom(run.readings());
+    picture = new Picture(now.number(), run.plan(), now.recipeText(), run.state(), copy);
     status =
         writer.write(
             run.plan(),
             run.state(),
             run.readings(),
             new StatusWriter.Shell(
-                batch,
-                batch == null ? OffsetDateTime.now() : wallTime(),
-                balanceKg,
-                new Status.LoopLine(ticks, overruns, worstMillis, rig.tickMillis())));
+                now.number(),
+                now.number() == null ? OffsetDateTime.now() : now.wallTime(),
+                balance.massKg(),
+                times.line()));
   }
 }

@@ -77,6 +77,11 @@ final class ProofRecord {
 
   /** The newest entry of each row; a line that cannot be read counts as no proof. */
   Map<String, Entry> newest() {
+    return newest(LocalDate.MAX);
+  }
+
+  /** The newest entry of each row up to and including a day. */
+  Map<String, Entry> newest(LocalDate until) {
     Map<String, Entry> newest = new TreeMap<>();
     if (!Files.exists(file)) {
       return newest;
@@ -85,7 +90,9 @@ final class ProofRecord {
       for (String line : Files.readAllLines(file, StandardCharsets.UTF_8)) {
         try {
           Entry entry = entry(JSON.readTree(line));
-          newest.put(entry.row(), entry);
+          if (!entry.date().isAfter(until)) {
+            newest.put(entry.row(), entry);
+          }
         } catch (IOException | RuntimeException damaged) {
           continue;
         }

@@ -35,10 +35,12 @@ record ProofTrial(
     UnaryOperator<RigDescription> rig,
     boolean alone) {
 
-  /** Courses of a batch, see {@link ProofBench}. */
+  /** Courses of a batch, see {@link ProofRecipe}. */
   enum Course {
     HEATED,
+    BRISK,
     OVERPRESSURE,
+    UNFILLED,
     ALONE
   }
 
@@ -147,13 +149,15 @@ record ProofTrial(
         fault("runaway", "soak", 120, Fault.RUNAWAY, 1),
         fault("heater stuck on", "soak", 120, Fault.HEATER_RELAY_WELDED, 1),
         fault("heater dead", "ramp", 120, Fault.HEATER_DEAD, 1),
-        fault("sample sensor loose", "ramp", 1200, Fault.SAMPLE_THERMOCOUPLE_DETACHED, 1),
+        fault("sample sensor loose", "ramp", 900, Fault.SAMPLE_THERMOCOUPLE_DETACHED, 1)
+            .in(Course.BRISK),
         fault("gas comes in", "soak", 120, Fault.OXYGEN_VALVE_STUCK_OPEN, 1),
         fault("supply valve passes", "soak", 120, Fault.OXYGEN_VALVE_STUCK_OPEN, 1),
         fault("vessel leaks", "leak test", 30, Fault.VESSEL_CRACKED, 1),
         fault("pump fails", "evacuate", 0, Fault.PUMP_FAILED, 1),
         fault("no filling", "backfill", 0, Fault.INERT_SUPPLY_EMPTY, 1),
         fault("vent blocked", "open", 0, Fault.VENT_BLOCKED, 1).in(Course.OVERPRESSURE),
+        fault("pressure low", "ramp", 0, Fault.HEATER_DEAD, 0).in(Course.UNFILLED),
         fault("oven sensors disagree", "soak", 60, Fault.OVEN_THERMOCOUPLE_DRIFT, 1),
         fault("gauges disagree", "ramp", 60, Fault.SECOND_GAUGE_OFF, 1),
         fault("oxygen supply empty", "ramp", 60, Fault.OXYGEN_SUPPLY_EMPTY, 1),

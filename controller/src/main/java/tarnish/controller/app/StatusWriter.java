@@ -91,7 +91,7 @@ final class StatusWriter {
         readings(report, readings),
         outputs(state),
         permits(report),
-        soaks(report),
+        soaks(report, outlook, shell, state),
         oxygen(plan, state, readings, report, shell),
         alarms(report),
         ask(state, shell),
@@ -101,7 +101,8 @@ final class StatusWriter {
         cautions(plan, shell),
         shell.loop(),
         presence(plan, state),
-        report.missingInterlocks());
+        report.missingInterlocks(),
+        running ? NeedWriter.of(plan, state, outlook, shell.wallTime()) : List.of());
   }
 
   private String ends(ControlState state, Outlook outlook, Shell shell) {
@@ -165,25 +166,29 @@ final class StatusWriter {
     return lines;
   }
 
-  private static List<Status.SoakLine> soaks(Report report) {
+  private static List<Status.SoakLine> soaks(
+      Report report, Outlook outlook, Shell shell, ControlState state) {
     List<Status.SoakLine> lines = new ArrayList<>();
     for (SoakRecord soak : report.soaks()) {
       boolean done = soak.inBandS() >= soak.requiredS();
-      lines.add(soakLine(soak, done ? "done" : "now"));
+      lines.add(soakLine(soak, done ? "done" : "now", done ? null : outlook, shell, state));
     }
     for (SoakRecord soak : report.soaksToCome()) {
-      lines.add(soakLine(soak, "to come"));
+      lines.add(soakLine(soak, "to come", outlook, shell, state));
     }
     return lines;
   }
 
-  private static Status.SoakLine soakLine(SoakRecord soak, String state) {
+  private static Status.SoakLine soakLine(
+      SoakRecord soak, String where, Outlook outlook, Shell shell, ControlState state) {
+    Outlook.Span span = outlook == null ? null : outlook.soaks().get(soak.position());
     return new Status.SoakLine(
         Words.temperature(soak.setpointK()),
         soak.setpointK(),
         soak.requiredS(),
         soak.inBandS(),
-        state);
+        where,
+        NeedWriter.about(span, where, state, shell.wallTime()));
   }
 
   private Status.OxygenLine oxygen(
@@ -203,7 +208,7 @@ final class StatusWriter {
         conversion.standardUncertainty(),
         report.uptakeMol().value(),
         report.uptakeMol().standardUncertainty(),
-        more(report, forecasts.words(plan, state)),
+        more(state, report, forecasts.words(plan, state)),
         stalled(plan, state, readings));
   }
 
@@ -220,10 +225,23 @@ final class StatusWriter {
         .toList();
   }
 
-  private static List<Status.PairLine> more(Report report, String forecast) {
+  private static List<Status.PairLine> more(ControlState state, Report report, String forecast) {
     List<Status.PairLine> lines = new ArrayList<>();
+    state
+        .expectedUptakeMol()
+        .ifPresent(
+            band ->
+                lines.add(
+                    new Status.PairLine(
+                        "Taken up by now, as rehearsed",
+                        String.format(
+                            Locale.ROOT, "%.2f to %.2f mmol", band[0] * 1e3, band[1] * 1e3))));
     lines.add(new Status.PairLine("Mixture now", report.mixture()));
     lines.add(new Status.PairLine("Oxygen in the gas", Words.percent(report.gasOxygenFraction())));
+    if (report.heatIsWitness()) {
+      lines.add(
+          new Status.PairLine("Taken up, by the heat", Words.amount(report.uptakeByHeatMol())));
+    }
     lines.add(new Status.PairLine("Forecast", forecast));
     return lines;
   }

@@ -2,7 +2,6 @@ package tarnish.controller.control;
 
 import tarnish.shared.estimate.Estimate;
 import tarnish.shared.gas.Iso6358;
-import tarnish.shared.gas.TwoZoneVolume;
 import tarnish.shared.reading.Channel;
 import tarnish.shared.rig.GasSource;
 import tarnish.shared.rig.Outputs;
@@ -27,7 +26,7 @@ final class Accounts {
       return;
     }
     if (work.believable()) {
-      work.heat = work.heat.step(work.sampleK(), work.ovenK(), work.tickS);
+      work.heat = work.heat.step(work);
       work.gas = gas(work);
       if (work.phase == BatchState.RUNNING) {
         work.log = work.log.step(work);
@@ -55,7 +54,14 @@ final class Accounts {
             before.isOn(Switch.PUMP) && before.isOn(Switch.VACUUM),
             before.isOn(Switch.VENT),
             work.tickS);
-    return work.gas.step(window(before), view, work);
+    return GasSigns.isDoubted(work)
+        ? work.gas.doubted(view, flow(work.gas.source(), work), capacityMol(work), work)
+        : work.gas.step(window(before), view, work);
+  }
+
+  /** Oxygen that the whole charge can take up until its target, in mol. */
+  private static double capacityMol(TickWork work) {
+    return work.composition.amountMol() * work.recipe().target().oxygenPerUnit() / 2;
   }
 
   /** Flow into the vessel by the rig file's conductance, in mol/s. */
@@ -91,13 +97,9 @@ final class Accounts {
 
   /** t exp(-Ea/R (1/T - 1/Tref)), Tref the recipe's highest soak: time there that does the same. */
   private static double equivalentS(double sampleK, TickWork work) {
-    if (sampleK <= 0
-        || work.plan.topSoakK() == 0
-        || work.recipe().activationEnergyJPerMol().isEmpty()) {
+    if (sampleK <= 0 || work.plan.equivalent() == null) {
       return 0;
     }
-    double perKelvin =
-        work.recipe().activationEnergyJPerMol().getAsDouble() / TwoZoneVolume.GAS_CONSTANT;
-    return work.tickS * StrictMath.exp(-perKelvin * (1 / sampleK - 1 / work.plan.topSoakK()));
+    return work.tickS * work.plan.equivalent().factor(sampleK);
   }
 }

@@ -9,6 +9,9 @@ import tarnish.shared.rig.Switch;
  * without a way to change anything.
  */
 public final class Audit {
+  /** The most times that the table lets one row come within a minute. */
+  public static final int ALARMS_IN_A_MINUTE_MAX = Chatter.MOST_IN_A_MINUTE;
+
   private final Plan plan;
   private final List<InterlockRow> rows;
   private ControlState state;
@@ -132,6 +135,16 @@ public final class Audit {
 
   public double seenUptakeMol() {
     return state.gas().seenUptakeMol();
+  }
+
+  /** Whether gas comes or goes past the valves, so that no uptake is counted. */
+  public boolean doubtsGas() {
+    return state.gas().isDoubted();
+  }
+
+  /** Standard uncertainty of the uptake, in mol. */
+  public double uptakeUncertaintyMol() {
+    return state.gas().total().standardUncertainty();
   }
 
   /** Whether the lag of the sample behind the oven has been learned. */

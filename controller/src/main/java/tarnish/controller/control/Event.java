@@ -151,6 +151,35 @@ public sealed interface Event {
     }
   }
 
+  /** One point of the list before the start, as a person answered it. */
+  record PreflightAnswered(String by, String item, String answer) implements Event {
+    @Override
+    public String sentence() {
+      return "Before the start, " + item + ": " + answer + " (" + by + ")";
+    }
+  }
+
+  /**
+   * A person changed what the recipe asks.
+   *
+   * @param what each difference in words
+   * @param rehearsed how the changed batch went on a simulated bench
+   */
+  record StepChanged(String by, int position, String what, String reason, String rehearsed)
+      implements Event {
+    @Override
+    public String sentence() {
+      return by
+          + " changed step "
+          + (position + 1)
+          + ": "
+          + what
+          + ". Reason: "
+          + reason
+          + (rehearsed.isBlank() ? "" : ". Rehearsed: " + rehearsed);
+    }
+  }
+
   /** A person came, left, handed over or did not come back. */
   record PresenceChanged(String person, String what) implements Event {
     @Override

@@ -79,8 +79,8 @@ public record Narrator(String sentence, String why, String next) {
   }
 
   private static String nextStep(Plan plan, ControlState state) {
-    for (int at = state.cursor().position() + 1; at < plan.program().size(); at++) {
-      if (plan.program().at(at) instanceof Instruction.Do doing) {
+    for (int at = state.cursor().position() + 1; at < state.program().size(); at++) {
+      if (state.program().at(at) instanceof Instruction.Do doing) {
         return "Next: " + doing.step().common().title() + ".";
       }
     }
@@ -89,7 +89,7 @@ public record Narrator(String sentence, String why, String next) {
 
   private static Step present(Plan plan, ControlState state) {
     int at = state.cursor().position();
-    return at < plan.program().size() && plan.program().at(at) instanceof Instruction.Do doing
+    return at < state.program().size() && state.program().at(at) instanceof Instruction.Do doing
         ? doing.step()
         : null;
   }

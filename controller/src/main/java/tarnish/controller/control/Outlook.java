@@ -1,7 +1,9 @@
 package tarnish.controller.control;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import tarnish.shared.reading.Channel;
 import tarnish.shared.reading.Readings;
 import tarnish.shared.recipe.Step;
@@ -12,8 +14,22 @@ import tarnish.shared.recipe.Step;
  * @param course corner points of the setpoint still to come
  * @param endS when the last step ends, in s since the batch began
  * @param waitsForPerson whether a person is waited for on the way, so that the end may be later
+ * @param visit the next time that a person is needed; null where none is
+ * @param soaks when each soak to come or under way begins and ends, by its place in the program; of
+ *     a repeated one the next pass
  */
-public record Outlook(List<Point> course, double endS, boolean waitsForPerson) {
+public record Outlook(
+    List<Point> course,
+    double endS,
+    boolean waitsForPerson,
+    Visit visit,
+    Map<Integer, Span> soaks) {
+  /** When a person is needed at the bench, in s since the batch began, and for which step. */
+  public record Visit(double atS, String title) {}
+
+  /** From when to when, in s since the batch began. */
+  public record Span(double fromS, double toS) {}
+
   /** A corner of the setpoint's course; a negative setpoint means heater off. */
   public record Point(double atS, double setpointK) {}
 
@@ -27,15 +43,16 @@ public record Outlook(List<Point> course, double endS, boolean waitsForPerson) {
 
   /** The outlook from a state. */
   public static Outlook from(Plan plan, ControlState state, Readings readings) {
-    Walk walk = new Walk(plan.program(), state, readings);
+    Walk walk = new Walk(state.program(), state, readings);
     Cursor cursor = state.cursor();
     int from = cursor.position();
-    if (from < plan.program().size() && plan.program().at(from) instanceof Instruction.Do doing) {
-      walk.step(doing.step(), state.run());
+    if (from < state.program().size() && state.program().at(from) instanceof Instruction.Do doing) {
+      walk.step(doing.step(), state.run(), from);
       from++;
     }
     walk.from(from, cursor.passes());
-    return new Outlook(List.copyOf(walk.points), walk.atS, walk.person);
+    return new Outlook(
+        List.copyOf(walk.points), walk.atS, walk.visit != null, walk.visit, Map.copyOf(walk.soaks));
   }
 
   /** Walks the steps to come and adds up their times. */
@@ -45,7 +62,8 @@ public record Outlook(List<Point> course, double endS, boolean waitsForPerson) {
     private double atS;
     private double temperatureK;
     private double pressurePa;
-    private boolean person;
+    private Visit visit;
+    private final Map<Integer, Span> soaks = new HashMap<>();
 
     Walk(Program program, ControlState state, Readings readings) {
       this.program = program;
@@ -79,7 +97,7 @@ public record Outlook(List<Point> course, double endS, boolean waitsForPerson) {
           repeat(at + 1, start.end(), start.repeat().timesMax());
           at = start.end();
         } else if (program.at(at) instanceof Instruction.Do doing) {
-          step(doing.step(), null);
+          step(doing.step(), null, at);
         }
         at++;
       }
@@ -91,21 +109,30 @@ public record Outlook(List<Point> course, double endS, boolean waitsForPerson) {
       }
     }
 
-    void step(Step step, StepRun run) {
+    void step(Step step, StepRun run, int at) {
+      if (Presences.needsPerson(step)) {
+        visited(step);
+      }
       if (step instanceof Step.Ramp ramp) {
         toTemperature(ramp.toK(), ramp.rateKPerS());
       } else if (step instanceof Step.Soak soak) {
-        soak(soak, run instanceof SoakRun soaking ? soaking : null);
+        soak(soak, run instanceof SoakRun soaking ? soaking : null, at);
       } else if (step instanceof Step.Cool cool) {
         cool(cool.toK());
       } else if (step instanceof Step.Open open) {
         cool(open.belowK());
-        person = true;
+        visited(step);
         atS += open.purgeCycles() * FILL_CYCLE_S;
       } else if (step instanceof Step.Ask) {
-        person = true;
+        visited(step);
       } else {
         atS += gasStepS(step);
+      }
+    }
+
+    private void visited(Step step) {
+      if (visit == null) {
+        visit = new Visit(atS, step.common().title());
       }
     }
 
@@ -130,12 +157,14 @@ public record Outlook(List<Point> course, double endS, boolean waitsForPerson) {
       return 0;
     }
 
-    private void soak(Step.Soak soak, SoakRun soaking) {
+    private void soak(Step.Soak soak, SoakRun soaking, int at) {
       double rate = soaking == null ? 0 : soaking.rateKPerS();
       if (rate > 0) {
         toTemperature(soak.atK(), rate);
       }
+      double fromS = atS;
       atS += soak.durationS() - (soaking == null ? 0 : soaking.inBandS());
+      soaks.putIfAbsent(at, new Span(fromS, atS));
       temperatureK = soak.atK();
       points.add(new Point(atS, temperatureK));
     }

@@ -14,8 +14,8 @@ public final class PersonNeed {
     }
     int at = state.cursor().position();
     boolean attended =
-        at < plan.program().size()
-            && plan.program().at(at) instanceof Instruction.Do doing
+        at < state.program().size()
+            && state.program().at(at) instanceof Instruction.Do doing
             && Presences.needsPerson(doing.step());
     return attended || state.question() != null || waits(plan, state);
   }

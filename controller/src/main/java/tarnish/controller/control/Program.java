@@ -7,15 +7,17 @@ import tarnish.shared.recipe.Step;
 /** A recipe's steps laid out in one line, with repeats as marks. */
 public final class Program {
   private final List<Instruction> instructions;
+  private final double rateBeforeFirstKPerS;
 
-  private Program(List<Instruction> instructions) {
+  private Program(List<Instruction> instructions, double rateBeforeFirstKPerS) {
     this.instructions = List.copyOf(instructions);
+    this.rateBeforeFirstKPerS = rateBeforeFirstKPerS;
   }
 
   static Program of(List<Step> steps, double rampRateBeforeFirstKPerS) {
     List<Instruction> instructions = new ArrayList<>();
     lay(steps, 0, rampRateBeforeFirstKPerS, instructions);
-    return new Program(instructions);
+    return new Program(instructions, rampRateBeforeFirstKPerS);
   }
 
   private static double lay(
@@ -36,6 +38,22 @@ public final class Program {
       }
     }
     return rate;
+  }
+
+  /** The same with another step at a place; the soaks after it come back at its rate. */
+  Program with(int position, Step changed) {
+    List<Instruction> all = new ArrayList<>(instructions);
+    all.set(position, new Instruction.Do(changed, all.get(position).depth(), 0));
+    double rate = rateBeforeFirstKPerS;
+    for (int i = 0; i < all.size(); i++) {
+      if (all.get(i) instanceof Instruction.Do doing) {
+        if (doing.step() instanceof Step.Ramp ramp) {
+          rate = ramp.rateKPerS();
+        }
+        all.set(i, new Instruction.Do(doing.step(), doing.depth(), rate));
+      }
+    }
+    return new Program(all, rateBeforeFirstKPerS);
   }
 
   int size() {

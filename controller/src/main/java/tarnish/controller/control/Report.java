@@ -16,9 +16,32 @@ public final class Report {
     this.state = state;
   }
 
-  /** Oxygen taken up by the gas account, in mol. */
+  /**
+   * Oxygen taken up by all witnesses, in mol: the gas, the heat of what it did not show ({@link
+   * ValveFlow}), and what the weighings tell of the gauge and the volumes.
+   */
   public Estimate uptakeMol() {
     return state.composition().uptake(state.gas());
+  }
+
+  /**
+   * Oxygen taken up by the heat alone, in mol, with the conductance guessed from the charge's heat
+   * capacity and the recipe's or the table's enthalpy: wide, but independent of gas and balance.
+   */
+  public Estimate uptakeByHeatMol() {
+    HeatBalance balance = state.heat().balance();
+    Estimate perKelvinSecond = balance.molPerKelvinSecond(plan);
+    double a = perKelvinSecond.value();
+    return new Estimate(
+        a * balance.integralKs(),
+        StrictMath.hypot(
+            perKelvinSecond.standardUncertainty() * balance.integralKs(),
+            a * balance.integralUncertaintyKs()));
+  }
+
+  /** Whether the heat has anything to say: it was learnt without oxygen, and oxygen was let in. */
+  public boolean heatIsWitness() {
+    return state.heat().balance().isLearnt() && state.gas().pulses() > 0;
   }
 
   /** The mixture of two members of the series that the composition stands for (lever rule). */
@@ -61,8 +84,8 @@ public final class Report {
   public List<SoakRecord> soaksToCome() {
     List<SoakRecord> soaks = new ArrayList<>();
     int from = state.cursor().position() + (state.run() instanceof SoakRun ? 1 : 0);
-    for (int at = from; at < plan.program().size(); at++) {
-      if (plan.program().at(at) instanceof Instruction.Do doing
+    for (int at = from; at < state.program().size(); at++) {
+      if (state.program().at(at) instanceof Instruction.Do doing
           && doing.step() instanceof tarnish.shared.recipe.Step.Soak soak) {
         soaks.add(new SoakRecord(at, soak.atK(), soak.durationS(), 0));
       }
@@ -207,7 +230,7 @@ public final class Report {
   public List<StepLine> steps() {
     List<StepLine> lines = new ArrayList<>();
     int position = state.cursor().position();
-    for (Program.Line line : plan.program().lines()) {
+    for (Program.Line line : state.program().lines()) {
       boolean now = state.run() != null && line.position() == position;
       String where = now ? "now" : line.position() < position ? "done" : "to come";
       lines.add(

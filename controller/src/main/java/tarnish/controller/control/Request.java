@@ -119,6 +119,63 @@ public sealed interface Request {
   /** A sample of the solid was taken out. */
   record SampleTaken(String by, double takenKg, String remark) implements Request {}
 
+  /** Words for the ledger that change no figure: a remark, a grinding. */
+  record Note(String by, String remark) implements Request {}
+
+  /**
+   * A photo for the ledger; its bytes are kept beside the record.
+   *
+   * @param sha256 of its bytes, in hexadecimal digits
+   * @param bytes its size
+   */
+  record Photo(String by, String sha256, long bytes, String remark) implements Request {}
+
+  /**
+   * A former entry was wrong. It stays as it is; this one says what is right.
+   *
+   * @param ofMillis when the former entry was made, in ms since the batch began
+   * @param former its words
+   */
+  record Correction(String by, long ofMillis, String former, String remark) implements Request {}
+
+  /**
+   * What a person found on the list before the start.
+   *
+   * @param recipeSha256 of the text that is about to run
+   * @param answers by the name of the item
+   */
+  record Preflight(String by, String recipeSha256, Map<String, String> answers) implements Request {
+    public Preflight {
+      answers = Map.copyOf(answers);
+    }
+  }
+
+  /**
+   * Change numbers of a step that has not begun, or lengthen the soak that runs.
+   *
+   * @param position place of the step in the program, from 0
+   * @param values new values in SI units by the words of a recipe file: to, at, for, rate, hold,
+   *     pulse
+   * @param rehearsed how the batch so changed went on a simulated bench
+   */
+  record ChangeStep(
+      String by, int position, Map<String, Double> values, String reason, String rehearsed)
+      implements Request {
+    public ChangeStep {
+      values = Map.copyOf(values);
+    }
+  }
+
+  /** End the soak that runs, keeping what was earned. */
+  record SkipSoak(String by, int position, String reason, String rehearsed) implements Request {}
+
+  /**
+   * The rehearsal of this batch is ready: what is expected of it.
+   *
+   * @param course as {@link ExpectedCourse#text}
+   */
+  record Expect(String by, String course) implements Request {}
+
   /**
    * The shell was restarted in mid-batch: no person, no memory of the bench in between.
    *

@@ -37,8 +37,13 @@ final class RequestDesk {
       Ledger.enter(request, work);
     } else if (request instanceof Request.PowerReturned returned) {
       desk.powerReturned(returned.outageS());
+    } else if (ChangeDesk.take(request, work) || NoteDesk.take(request, work)) {
+      return;
     } else if (PresenceDesk.take(request, work) || AlarmDesk.take(request, work)) {
       return;
+    } else if (request instanceof Request.Expect expect) {
+      work.expectation = work.expectation.expecting(ExpectedCourse.parse(expect.course()));
+      work.event(new Event.Advisory("Compared with its rehearsal from now on."));
     } else if (request instanceof Request.ShellTrouble trouble) {
       desk.shellTrouble(trouble);
     }

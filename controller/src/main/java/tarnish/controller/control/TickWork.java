@@ -21,6 +21,7 @@ final class TickWork {
   long lastMillis;
   BatchState phase;
   String phaseWhy;
+  Program program;
   Cursor cursor;
   StepRun run;
   double stepS;
@@ -44,6 +45,7 @@ final class TickWork {
   Outputs outputs;
   Presence presence;
   Signs signs;
+  Expectation expectation;
 
   /** Filtered sample temperature after the last tick; 0 where there was none. */
   final double sampleBeforeK;
@@ -62,6 +64,7 @@ final class TickWork {
     lastMillis = state.lastMillis();
     phase = state.phase();
     phaseWhy = state.phaseWhy();
+    program = state.program();
     cursor = state.cursor();
     run = state.run();
     stepS = state.stepS();
@@ -71,7 +74,10 @@ final class TickWork {
         plan.modelRegulator() == null
             ? null
             : new Course(
-                plan.modelRegulator().model(), plan.rig().heater().dutyMax(), state.regulator());
+                plan.modelRegulator().model(),
+                plan.modelRegulator().tuning(),
+                plan.rig().heater().dutyMax(),
+                state.regulator());
     pulse = state.pulse();
     gas = state.gas();
     composition = state.composition();
@@ -86,6 +92,7 @@ final class TickWork {
     outputs = state.outputs();
     presence = state.presence();
     signs = state.signs();
+    expectation = state.expectation();
     sampleBeforeK = state.heat().sampleK();
   }
 
@@ -94,6 +101,7 @@ final class TickWork {
         lastMillis,
         phase,
         phaseWhy,
+        program,
         cursor,
         run,
         stepS,
@@ -112,7 +120,8 @@ final class TickWork {
         tally,
         outputs,
         presence,
-        signs);
+        signs,
+        expectation);
   }
 
   void event(Event event) {
@@ -196,8 +205,8 @@ final class TickWork {
 
   /** The step at the cursor, or null where there is none. */
   Instruction.Do doing() {
-    return cursor.position() < plan.program().size()
-            && plan.program().at(cursor.position()) instanceof Instruction.Do run
+    return cursor.position() < program.size()
+            && program.at(cursor.position()) instanceof Instruction.Do run
         ? run
         : null;
   }

@@ -89,6 +89,22 @@ final class EventTable {
     }
   }
 
+  /** See {@link Journal#entries}. */
+  static List<EventLine> ofKinds(Connection connection, int batch, List<String> kinds)
+      throws SQLException {
+    String marks = String.join(", ", Collections.nCopies(kinds.size(), "?"));
+    String query =
+        "SELECT millis, sequence, wall_time, kind, sentence, data FROM event WHERE batch = ? AND"
+            + (" kind IN (" + marks + ") ORDER BY millis, sequence");
+    try (PreparedStatement select = connection.prepareStatement(query)) {
+      select.setInt(1, batch);
+      for (int i = 0; i < kinds.size(); i++) {
+        select.setString(2 + i, kinds.get(i));
+      }
+      return read(select).stream().map(Row::line).toList();
+    }
+  }
+
   /** See {@link Journal#events}. */
   static List<EventLine> lines(Connection connection, int batch, long fromMillis, int limit)
       throws SQLException {

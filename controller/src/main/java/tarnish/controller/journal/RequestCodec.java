@@ -82,9 +82,43 @@ final class RequestCodec {
                       number(node.get("minutes")),
                       text(node, "reason"))),
           Map.entry("Enforce", node -> new Request.Enforce(by(node), text(node, "alarm"))),
+          Map.entry("Note", node -> new Request.Note(by(node), remark(node))),
+          Map.entry(
+              "Photo",
+              node ->
+                  new Request.Photo(
+                      by(node), text(node, "sha256"), whole(node, "bytes"), remark(node))),
+          Map.entry(
+              "Correction",
+              node ->
+                  new Request.Correction(
+                      by(node), whole(node, "ofMillis"), text(node, "former"), remark(node))),
+          Map.entry(
+              "Preflight",
+              node ->
+                  new Request.Preflight(
+                      by(node), text(node, "recipeSha256"), texts(node, "answers"))),
+          Map.entry(
+              "ChangeStep",
+              node ->
+                  new Request.ChangeStep(
+                      by(node),
+                      (int) whole(node, "position"),
+                      numbers(node, "values"),
+                      text(node, "reason"),
+                      text(node, "rehearsed"))),
+          Map.entry(
+              "SkipSoak",
+              node ->
+                  new Request.SkipSoak(
+                      by(node),
+                      (int) whole(node, "position"),
+                      text(node, "reason"),
+                      text(node, "rehearsed"))),
           Map.entry(
               "PowerReturned",
               node -> new Request.PowerReturned(by(node), number(node.get("outageS")))),
+          Map.entry("Expect", node -> new Request.Expect(by(node), text(node, "course"))),
           Map.entry(
               "ShellTrouble",
               node ->
@@ -131,6 +165,30 @@ final class RequestCodec {
     } else if (request instanceof Request.SampleTaken taken) {
       putNumber(node, "takenKg", taken.takenKg());
       node.put("remark", taken.remark());
+    } else if (request instanceof Request.Note note) {
+      node.put("remark", note.remark());
+    } else if (request instanceof Request.Photo photo) {
+      node.put("sha256", photo.sha256());
+      node.put("bytes", photo.bytes());
+      node.put("remark", photo.remark());
+    } else if (request instanceof Request.Correction correction) {
+      node.put("ofMillis", correction.ofMillis());
+      node.put("former", correction.former());
+      node.put("remark", correction.remark());
+    } else if (request instanceof Request.Preflight preflight) {
+      node.put("recipeSha256", preflight.recipeSha256());
+      ObjectNode answers = node.putObject("answers");
+      new TreeMap<>(preflight.answers()).forEach(answers::put);
+    } else if (request instanceof Request.ChangeStep change) {
+      node.put("position", change.position());
+      ObjectNode values = node.putObject("values");
+      new TreeMap<>(change.values()).forEach((name, value) -> putNumber(values, name, value));
+      node.put("reason", change.reason());
+      node.put("rehearsed", change.rehearsed());
+    } else if (request instanceof Request.SkipSoak skip) {
+      node.put("position", skip.position());
+      node.put("reason", skip.reason());
+      node.put("rehearsed", skip.rehearsed());
     } else if (request instanceof Request.CheckIn in) {
       putNumber(node, "hours", in.hours());
     } else if (request instanceof Request.HandOver over) {
@@ -150,6 +208,8 @@ final class RequestCodec {
       node.put("alarm", enforce.alarm());
     } else if (request instanceof Request.PowerReturned power) {
       putNumber(node, "outageS", power.outageS());
+    } else if (request instanceof Request.Expect expect) {
+      node.put("course", expect.course());
     } else if (request instanceof Request.ShellTrouble trouble) {
       node.put("alarm", trouble.alarm());
       node.put("detail", trouble.detail());
@@ -166,6 +226,12 @@ final class RequestCodec {
       return asks + "reset '" + reset.alarm() + "' (" + reset.reason() + ")";
     } else if (request instanceof Request.Answer answer) {
       return request.by() + " answers question " + answer.questionNumber();
+    } else if (request instanceof Request.ChangeStep change) {
+      return asks + "change step " + (change.position() + 1) + " (" + change.reason() + ")";
+    } else if (request instanceof Request.SkipSoak skip) {
+      return asks + "skip the soak of step " + (skip.position() + 1) + " (" + skip.reason() + ")";
+    } else if (request instanceof Request.Preflight) {
+      return request.by() + " has gone through the list before the start";
     } else if (request instanceof Request.CheckIn in) {
       return asks + "check in for " + in.hours() + " h";
     } else if (request instanceof Request.CheckOut) {
@@ -178,6 +244,8 @@ final class RequestCodec {
       return asks + "defeat '" + defeat.alarm() + "' for " + defeat.minutes() + " min";
     } else if (request instanceof Request.PowerReturned power) {
       return request.by() + " reports: control is back after " + power.outageS() + " s";
+    } else if (request instanceof Request.Expect) {
+      return request.by() + " has rehearsed the batch";
     } else if (request instanceof Request.ShellTrouble trouble) {
       return request.by() + " reports '" + trouble.alarm() + "': " + trouble.detail();
     }
@@ -201,11 +269,27 @@ final class RequestCodec {
   }
 
   private static Request answer(JsonNode node) {
-    JsonNode values = field(node, "values");
-    Map<String, Double> byName = new HashMap<>();
-    values.fieldNames().forEachRemaining(name -> byName.put(name, number(values.get(name))));
     JsonNode number = field(node, "questionNumber");
-    return new Request.Answer(by(node), number.intValue(), byName, text(node, "remark"));
+    return new Request.Answer(
+        by(node), number.intValue(), numbers(node, "values"), text(node, "remark"));
+  }
+
+  private static Map<String, Double> numbers(JsonNode node, String name) {
+    JsonNode values = field(node, name);
+    Map<String, Double> byName = new HashMap<>();
+    values.fieldNames().forEachRemaining(each -> byName.put(each, number(values.get(each))));
+    return byName;
+  }
+
+  private static Map<String, String> texts(JsonNode node, String name) {
+    JsonNode values = field(node, name);
+    Map<String, String> byName = new HashMap<>();
+    values.fieldNames().forEachRemaining(each -> byName.put(each, text(values, each)));
+    return byName;
+  }
+
+  private static long whole(JsonNode node, String name) {
+    return field(node, name).longValue();
   }
 
   /** JSON has no word for infinity or "not a number"; they go as text. */

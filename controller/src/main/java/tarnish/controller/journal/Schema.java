@@ -73,6 +73,23 @@ final class Schema {
             wall_time TEXT NOT NULL,
             kind TEXT NOT NULL,
             sentence TEXT NOT NULL)
+          """,
+          // Version 3: what was done at the bench while no batch ran, and what people did.
+          """
+          CREATE TABLE bench_note (
+            id INTEGER PRIMARY KEY,
+            wall_time TEXT NOT NULL,
+            person TEXT NOT NULL,
+            kind TEXT NOT NULL,
+            sentence TEXT NOT NULL);
+          CREATE TABLE act (
+            id INTEGER PRIMARY KEY,
+            batch INTEGER NOT NULL,
+            wall_time TEXT NOT NULL,
+            who TEXT NOT NULL,
+            whence TEXT NOT NULL,
+            what TEXT NOT NULL,
+            outcome TEXT NOT NULL)
           """);
 
   static final int NEWEST = VERSIONS.size();

@@ -203,6 +203,11 @@ public final class SqliteJournal implements Journal {
     return read(connection -> SampleTable.end(connection, batch).lastWallTime());
   }
 
+  /** The folder that holds the record and what lies beside it. */
+  public Path folder() {
+    return file.path.toAbsolutePath().getParent();
+  }
+
   /** The file that can be read by itself: this one, or a copy of an older one. */
   Path readableFile() {
     return file.readable;
@@ -246,6 +251,11 @@ public final class SqliteJournal implements Journal {
     return read(connection -> EventTable.lines(connection, batch, fromMillis, limit));
   }
 
+  @Override
+  public List<EventLine> entries(int batch, List<String> kinds) {
+    return read(connection -> EventTable.ofKinds(connection, batch, kinds));
+  }
+
   /**
    * {@inheritDoc}
    *
@@ -265,6 +275,32 @@ public final class SqliteJournal implements Journal {
           new HistoryReader(connection, merger).read(batch, fromMillis, toMillis);
           return merger.toHistory(resolutions == null ? new double[0] : resolutions);
         });
+  }
+
+  /** Notes something that was done at the bench while no batch ran; durable when it returns. */
+  public void noteBench(BenchNote note) {
+    synchronized (writing) {
+      write(
+          "What was done at the bench cannot be recorded",
+          connection -> BenchTable.insert(connection, note));
+    }
+  }
+
+  /** The newest notes of the bench, at most so many, oldest first. */
+  public List<BenchNote> benchNotes(int limit) {
+    return read(connection -> BenchTable.newest(connection, limit));
+  }
+
+  @Override
+  public void record(List<Act> acts) {
+    synchronized (writing) {
+      write("What people did cannot be recorded", c -> ActTable.insert(c, acts));
+    }
+  }
+
+  @Override
+  public List<Act> acts(int batch, int limit) {
+    return read(connection -> ActTable.newest(connection, batch, limit));
   }
 
   /** Writes what waits if the disk lets it, and lets go of the file in any case. */

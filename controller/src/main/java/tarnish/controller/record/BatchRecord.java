@@ -13,19 +13,21 @@ import tarnish.controller.journal.CsvExport;
 import tarnish.controller.journal.Journal;
 
 /**
- * The printable record of a batch: one HTML file that loads nothing, the same as JSON, the exports,
- * and a list of SHA-256 fingerprints. The same journal gives the same bytes.
+ * The printable record of a batch: one HTML file that loads nothing, the same as PDF and as JSON,
+ * the exports, and a list of SHA-256 fingerprints. The same journal gives the same bytes.
  */
 public final class BatchRecord {
   private final int batch;
   private final Journal journal;
   private final BatchStory story;
   private final String version;
+  private final InForce inForce;
 
-  private BatchRecord(Journal journal, int batch, String version) {
+  private BatchRecord(Journal journal, int batch, String version, InForce inForce) {
     this.journal = journal;
     this.batch = batch;
     this.version = version;
+    this.inForce = inForce;
     story = StoryReader.read(journal, batch);
   }
 
@@ -33,28 +35,34 @@ public final class BatchRecord {
    * Reads a batch; takes a few seconds for two weeks of it.
    *
    * @param version of the program, for the foot of the page
+   * @param inForce calibrations and proof tests when the batch began
    * @throws IllegalArgumentException if there is no such batch or it cannot be read, in words for
    *     the person
    */
-  public static BatchRecord of(Journal journal, int batch, String version) {
-    return new BatchRecord(journal, batch, version);
+  public static BatchRecord of(Journal journal, int batch, String version, InForce inForce) {
+    return new BatchRecord(journal, batch, version, inForce);
   }
 
   public BatchStory story() {
     return story;
   }
 
-  /** The page alone, with the fingerprints of what {@link #writeTo} would write beside it. */
-  public String html() {
+  /** The printable forms with the JSON, as {@link #writeTo} would write them. */
+  public record Made(byte[] html, byte[] pdf, byte[] json) {}
+
+  /** Makes them without writing a file. */
+  public Made make() {
     Map<String, String> sums = new LinkedHashMap<>();
     sums.put(eventsName(), Sha256.of(this::events, OutputStream.nullOutputStream()));
     sums.put(samplesName(), Sha256.of(this::samples, OutputStream.nullOutputStream()));
-    sums.put(name("json"), Sha256.of(RecordJson.of(story, sums)));
-    return RecordPage.of(story, sums, version);
+    byte[] json = RecordJson.of(story, inForce, sums).getBytes(StandardCharsets.UTF_8);
+    sums.put(name("json"), Sha256.of(json));
+    byte[] html = RecordPage.of(story, inForce, sums, version).getBytes(StandardCharsets.UTF_8);
+    return new Made(html, RecordPdf.of(story, inForce, sums, version), json);
   }
 
   /**
-   * Writes page, JSON, exports and {@code SHA256SUMS} into a folder, which is made if missing.
+   * Writes page, PDF, JSON, exports and {@code SHA256SUMS} into a folder, which is made if missing.
    *
    * @return file names with their fingerprints
    */
@@ -64,10 +72,12 @@ public final class BatchRecord {
       Files.createDirectories(folder);
       sums.put(eventsName(), write(folder.resolve(eventsName()), this::events));
       sums.put(samplesName(), write(folder.resolve(samplesName()), this::samples));
-      String json = RecordJson.of(story, sums);
-      sums.put(name("json"), write(folder.resolve(name("json")), to -> to.write(json)));
-      String page = RecordPage.of(story, sums, version);
-      sums.put(name("html"), write(folder.resolve(name("html")), to -> to.write(page)));
+      byte[] json = RecordJson.of(story, inForce, sums).getBytes(StandardCharsets.UTF_8);
+      sums.put(name("json"), write(folder, name("json"), json));
+      byte[] html = RecordPage.of(story, inForce, sums, version).getBytes(StandardCharsets.UTF_8);
+      byte[] pdf = RecordPdf.of(story, inForce, sums, version);
+      sums.put(name("html"), write(folder, name("html"), html));
+      sums.put(name("pdf"), write(folder, name("pdf"), pdf));
       StringBuilder list = new StringBuilder();
       sums.forEach((name, sum) -> list.append(sum).append("  ").append(name).append('\n'));
       Files.writeString(folder.resolve("SHA256SUMS"), list, StandardCharsets.UTF_8);
@@ -81,6 +91,11 @@ public final class BatchRecord {
     try (OutputStream to = new BufferedOutputStream(Files.newOutputStream(file))) {
       return Sha256.of(text, to);
     }
+  }
+
+  private static String write(Path folder, String name, byte[] bytes) throws IOException {
+    Files.write(folder.resolve(name), bytes);
+    return Sha256.of(bytes);
   }
 
   private void events(java.io.Writer to) throws IOException {

@@ -4,6 +4,7 @@ import java.util.List;
 import tarnish.controller.control.Plan;
 import tarnish.controller.control.SoakRecord;
 import tarnish.controller.control.Tally;
+import tarnish.controller.journal.Journal.Act;
 import tarnish.controller.journal.Journal.BatchHead;
 import tarnish.controller.journal.Journal.BatchLine;
 import tarnish.controller.journal.Journal.EventLine;
@@ -23,8 +24,10 @@ import tarnish.shared.estimate.Estimate;
  * @param people who asked for anything
  * @param events all events and requests, oldest first
  * @param history readings in columns, least and greatest kept
+ * @param stretches when it was paused, held or open
  * @param course what control held in each of as many evenly spaced columns
  * @param check of the record against the control law
+ * @param acts done or tried at the page during the batch, oldest first
  */
 public record BatchStory(
     BatchLine line,
@@ -37,8 +40,10 @@ public record BatchStory(
     List<Person> people,
     List<EventLine> events,
     History history,
+    List<Stretch> stretches,
     Course course,
-    Check check) {
+    Check check,
+    List<Act> acts) {
 
   /** The accounts at one moment. */
   public record Books(
@@ -74,14 +79,31 @@ public record BatchStory(
   /** Who asked for something: how often, and from when to when. */
   public record Person(String name, int requests, String firstWallTime, String lastWallTime) {}
 
+  /** What a stretch of time was other than running. */
+  public enum Interruption {
+    PAUSED,
+    HELD,
+    OPEN
+  }
+
+  /** A stretch of time in which the batch was paused, held, or its vessel may have been open. */
+  public record Stretch(Interruption what, long fromMillis, long toMillis) {}
+
   /**
    * Setpoint and composition at the end of each column.
    *
    * @param columnMillis width of a column
    * @param setpointK NaN where the heater was off
    * @param oxygenPerUnit null where no tick fell into the column
+   * @param inBandS time within the band of all soaks so far; NaN where no tick fell into the column
+   * @param equivalentS Arrhenius-equivalent time so far; NaN as before
    */
-  public record Course(double columnMillis, double[] setpointK, Estimate[] oxygenPerUnit) {}
+  public record Course(
+      double columnMillis,
+      double[] setpointK,
+      Estimate[] oxygenPerUnit,
+      double[] inBandS,
+      double[] equivalentS) {}
 
   /** Outcome of running control again; {@code firstDifference} is empty where there is none. */
   public record Check(long ticks, String firstDifference) {}

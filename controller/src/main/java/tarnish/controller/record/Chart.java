@@ -1,56 +1,103 @@
 package tarnish.controller.record;
 
-import java.util.Locale;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.function.Consumer;
 
 /**
- * One picture of the record as inline SVG, without a style sheet or script of its own. Lines differ
- * by dash and width as well as by shade, so that a grey print says the same.
+ * One picture of the record. Lines differ by dash and width as well as by shade, so that a grey
+ * print says the same.
  */
 final class Chart {
-  private static final double WIDTH = 700;
+  static final double WIDTH = 700;
+
   private static final double LEFT = 52;
   private static final double RIGHT = 8;
   private static final double TOP = 10;
+  private static final double STRIP_ROW = 7;
+  private static final int STRIP_ROWS = 3;
   private static final double BOTTOM = 34;
+  private static final String GRID = "#dddddd";
+  private static final String FRAME = "#555555";
 
+  private final String says;
   private final double height;
+  private final double top;
   private final Axis x;
   private final Axis y;
-  private final StringBuilder svg = new StringBuilder();
+  private final List<Consumer<Pen>> strokes = new ArrayList<>();
 
   Chart(String says, String unit, double height, Axis x, Axis y) {
-    this.height = height;
-    this.x = x;
-    this.y = y;
-    add(
-        "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 %.0f %.0f\" role=\"img\""
-            + " aria-label=\"%s\" font-family=\"sans-serif\" font-size=\"11\" fill=\"#222\">\n",
-        WIDTH, height, Html.text(says));
-    grid(unit);
+    this(says, unit, height, TOP, x, y);
   }
 
-  private void grid(String unit) {
+  /** With room above the frame for stretches of time. */
+  static Chart withStrip(String says, String unit, double height, Axis x, Axis y) {
+    return new Chart(says, unit, height, TOP + STRIP_ROWS * STRIP_ROW, x, y);
+  }
+
+  private Chart(String says, String unit, double height, double top, Axis x, Axis y) {
+    this.says = says;
+    this.height = height;
+    this.top = top;
+    this.x = x;
+    this.y = y;
+    grid();
+    strokes.add(pen -> labels(pen, unit));
+  }
+
+  /** What the picture shows, for who cannot see it. */
+  String says() {
+    return says;
+  }
+
+  double height() {
+    return height;
+  }
+
+  void draw(Pen pen) {
+    strokes.forEach(stroke -> stroke.accept(pen));
+  }
+
+  private void grid() {
     for (double tick : y.ticks()) {
-      add("<path d=\"M%.1f %.1fH%.1f\" stroke=\"#ddd\"/>", LEFT, y(tick), WIDTH - RIGHT);
-      add(
-          "<text x=\"%.1f\" y=\"%.1f\" text-anchor=\"end\">%s</text>\n",
-          LEFT - 6, y(tick) + 4, y.label(tick));
+      straight(LEFT, y(tick), WIDTH - RIGHT, y(tick), GRID);
     }
     for (double tick : x.ticks()) {
-      add("<path d=\"M%.1f %.1fV%.1f\" stroke=\"#ddd\"/>", x(tick), TOP, height - BOTTOM);
-      add(
-          "<text x=\"%.1f\" y=\"%.1f\" text-anchor=\"middle\">%s</text>\n",
-          x(tick), height - BOTTOM + 14, x.label(tick));
+      straight(x(tick), top, x(tick), height - BOTTOM, GRID);
     }
-    add(
-        "<text x=\"%.1f\" y=\"%.1f\" text-anchor=\"end\">hours since the start</text>\n",
-        WIDTH - RIGHT, height - 4);
-    add(
-        "<text transform=\"translate(11 %.1f) rotate(-90)\" text-anchor=\"middle\">%s</text>\n",
-        (TOP + height - BOTTOM) / 2, Html.text(unit));
-    add(
-        "<path d=\"M%.1f %.1fH%.1fV%.1fH%.1fZ\" fill=\"none\" stroke=\"#555\"/>\n",
-        LEFT, TOP, WIDTH - RIGHT, height - BOTTOM, LEFT);
+    straight(LEFT, top, WIDTH - RIGHT, top, FRAME);
+    straight(LEFT, height - BOTTOM, WIDTH - RIGHT, height - BOTTOM, FRAME);
+    straight(LEFT, top, LEFT, height - BOTTOM, FRAME);
+    straight(WIDTH - RIGHT, top, WIDTH - RIGHT, height - BOTTOM, FRAME);
+  }
+
+  private void labels(Pen pen, String unit) {
+    for (double tick : y.ticks()) {
+      pen.words(LEFT - 6, y(tick) + 4, Pen.Anchor.END, y.label(tick));
+    }
+    for (double tick : x.ticks()) {
+      pen.words(x(tick), height - BOTTOM + 14, Pen.Anchor.MIDDLE, x.label(tick));
+    }
+    pen.words(WIDTH - RIGHT, height - 4, Pen.Anchor.END, "hours since the start");
+    pen.upright(11, (top + height - BOTTOM) / 2, unit);
+  }
+
+  private void straight(double fromX, double fromY, double toX, double toY, String colour) {
+    double[] xs = {fromX, toX};
+    double[] ys = {fromY, toY};
+    strokes.add(pen -> pen.line(xs, ys, colour, 1));
+  }
+
+  /** A stretch of time as a bar above the frame, the first row on top. */
+  Chart stretch(double fromHours, double toHours, int row, String colour) {
+    double left = x(fromHours);
+    double right = StrictMath.max(left + 1, x(toHours));
+    double edge = top - (STRIP_ROWS - row) * STRIP_ROW;
+    double[] xs = {left, right, right, left};
+    double[] ys = {edge, edge, edge + 4, edge + 4};
+    strokes.add(pen -> pen.area(xs, ys, colour, 0.2));
+    return this;
   }
 
   /** The area between least and greatest; NaN is a gap. */
@@ -71,62 +118,45 @@ final class Chart {
 
   private void area(
       double[] hours, double[] least, double[] greatest, int from, int to, String colour) {
-    StringBuilder path = new StringBuilder();
-    for (int i = from; i < to; i++) {
-      point(path, i == from ? 'M' : 'L', hours[i], greatest[i]);
+    int n = to - from;
+    double[] xs = new double[2 * n];
+    double[] ys = new double[2 * n];
+    for (int i = 0; i < n; i++) {
+      xs[i] = x(hours[from + i]);
+      ys[i] = y(greatest[from + i]);
+      xs[2 * n - 1 - i] = xs[i];
+      ys[2 * n - 1 - i] = y(least[from + i]);
     }
-    for (int i = to - 1; i >= from; i--) {
-      point(path, 'L', hours[i], least[i]);
-    }
-    add(
-        "<path d=\"%sZ\" fill=\"%s\" stroke=\"%s\" stroke-width=\"0.9\""
-            + " stroke-linejoin=\"round\"/>\n",
-        path, colour, colour);
+    strokes.add(pen -> pen.area(xs, ys, colour, 0.9));
   }
 
   /** A line through the values; NaN is a gap. */
-  Chart line(double[] hours, double[] values, String colour, double width, String dashes) {
-    StringBuilder path = new StringBuilder();
-    boolean down = false;
+  Chart line(double[] hours, double[] values, String colour, double width, double... dashes) {
+    double[] xs = new double[hours.length];
+    double[] ys = new double[hours.length];
     for (int i = 0; i < hours.length; i++) {
-      if (!Double.isNaN(values[i])) {
-        point(path, down ? 'L' : 'M', hours[i], values[i]);
-      }
-      down = !Double.isNaN(values[i]);
+      xs[i] = x(hours[i]);
+      ys[i] = y(values[i]);
     }
-    add(
-        "<path d=\"%s\" fill=\"none\" stroke=\"%s\" stroke-width=\"%.1f\""
-            + " stroke-dasharray=\"%s\" stroke-linejoin=\"round\"/>\n",
-        path, colour, width, dashes);
+    strokes.add(pen -> pen.line(xs, ys, colour, width, dashes));
     return this;
   }
 
   /** Short strokes on the lower edge. */
   Chart marks(double[] hours, String colour) {
-    StringBuilder path = new StringBuilder();
-    for (double each : hours) {
-      path.append(String.format(Locale.ROOT, "M%.1f %.1fv-9", x(each), height - BOTTOM));
+    double[] xs = new double[hours.length];
+    for (int i = 0; i < hours.length; i++) {
+      xs[i] = x(hours[i]);
     }
-    add("<path d=\"%s\" stroke=\"%s\" stroke-width=\"0.8\"/>\n", path, colour);
+    strokes.add(pen -> pen.ticks(xs, height - BOTTOM, 9, colour));
     return this;
   }
 
   /** A point with its standard uncertainty, or a plain one where that is zero. */
   Chart point(double hours, double value, double uncertainty, String colour) {
-    double high = y(value + uncertainty);
-    double low = y(value - uncertainty);
-    add("<path d=\"M%.1f %.1fV%.1f\" stroke=\"%s\"/>", x(hours), high, low, colour);
-    add("<circle cx=\"%.1f\" cy=\"%.1f\" r=\"3.2\" fill=\"%s\"/>\n", x(hours), y(value), colour);
+    straight(x(hours), y(value + uncertainty), x(hours), y(value - uncertainty), colour);
+    strokes.add(pen -> pen.dot(x(hours), y(value), 3.2, colour));
     return this;
-  }
-
-  @Override
-  public String toString() {
-    return svg + "</svg>\n";
-  }
-
-  private void point(StringBuilder path, char how, double hours, double value) {
-    path.append(String.format(Locale.ROOT, "%c%.1f %.1f", how, x(hours), y(value)));
   }
 
   private double x(double hours) {
@@ -135,10 +165,6 @@ final class Chart {
 
   private double y(double value) {
     double share = (value - y.least()) / (y.greatest() - y.least());
-    return height - BOTTOM - share * (height - BOTTOM - TOP);
-  }
-
-  private void add(String form, Object... values) {
-    svg.append(String.format(Locale.ROOT, form, values));
+    return height - BOTTOM - share * (height - BOTTOM - top);
   }
 }

@@ -3,7 +3,7 @@ package tarnish.controller.record;
 import java.util.List;
 
 /** Markup of the record. Whatever comes from the batch goes through {@link #text}. */
-final class Html {
+final class Html implements Paper {
   private final StringBuilder to = new StringBuilder(64 * 1024);
 
   /** Text as text, whatever it holds. */
@@ -29,19 +29,52 @@ final class Html {
     return this;
   }
 
-  Html element(String tag, String words) {
-    to.append('<').append(tag).append('>').append(text(words)).append("</").append(tag);
-    to.append(">\n");
-    return this;
+  private void element(String tag, String words) {
+    raw("<" + tag + ">").raw(text(words)).raw("</" + tag + ">\n");
   }
 
-  Html section(String title) {
-    raw("<h2>").raw(text(title)).raw("</h2>\n");
-    return this;
+  /** Everything up to the content; {@code style} is the only style sheet. */
+  Html head(String title, String style) {
+    raw("<!doctype html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">\n");
+    raw("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n");
+    element("title", title);
+    return raw("<style>" + style + "</style></head>\n<body>\n");
   }
 
-  /** A list of names and values, two columns of them. */
-  Html facts(String[]... facts) {
+  Html foot() {
+    return raw("</main>\n</body></html>\n");
+  }
+
+  @Override
+  public void title(String kind, String title) {
+    raw("<header>");
+    element("p", kind);
+    element("h1", title);
+    raw("</header>\n<main>\n");
+  }
+
+  @Override
+  public void notice(String words) {
+    raw("<p class=\"notice\">").raw(text(words)).raw("</p>\n");
+  }
+
+  @Override
+  public void section(String title) {
+    element("h2", title);
+  }
+
+  @Override
+  public void paragraph(String words) {
+    element("p", words);
+  }
+
+  @Override
+  public void verbatim(String text) {
+    element("pre", text);
+  }
+
+  @Override
+  public void facts(String[]... facts) {
     raw("<dl>\n");
     for (String[] fact : facts) {
       raw("<div><dt>")
@@ -50,7 +83,7 @@ final class Html {
           .raw(text(unbroken(fact[1])))
           .raw("</dd></div>\n");
     }
-    return raw("</dl>\n");
+    raw("</dl>\n");
   }
 
   /** Keeps a number and its unit on one line. */
@@ -58,9 +91,9 @@ final class Html {
     return words.replaceAll("(?<=[0-9)]) (?=[°%a-zA-Z])", "\u00a0").replace(" ± ", "\u00a0±\u00a0");
   }
 
-  /** A table whose heading repeats on each page; the first cell heads its row. */
-  Html table(String className, List<String> heads, List<List<String>> rows) {
-    raw("<table class=\"" + className + "\"><thead><tr>");
+  @Override
+  public void table(Setting setting, List<String> heads, List<List<String>> rows) {
+    raw("<table class=\"" + setting.word() + "\"><thead><tr>");
     heads.forEach(head -> raw("<th scope=\"col\">").raw(text(head)).raw("</th>"));
     raw("</tr></thead><tbody>\n");
     for (List<String> row : rows) {
@@ -68,7 +101,24 @@ final class Html {
       row.forEach(cell -> raw("<td>").raw(text(cell)).raw("</td>"));
       raw("</tr>\n");
     }
-    return raw("</tbody></table>\n");
+    raw("</tbody></table>\n");
+  }
+
+  @Override
+  public void figure(Chart picture, String caption) {
+    SvgPen pen = new SvgPen(picture.says(), Chart.WIDTH, picture.height());
+    picture.draw(pen);
+    raw("<figure>").raw(pen.toString()).raw("<figcaption>").raw(text(caption));
+    raw("</figcaption></figure>\n");
+  }
+
+  @Override
+  public void signatures(String... what) {
+    raw("<p class=\"sign\">");
+    for (String each : what) {
+      raw("<span>").raw(text(each)).raw("</span>");
+    }
+    raw("</p>\n");
   }
 
   @Override

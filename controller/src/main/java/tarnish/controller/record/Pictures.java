@@ -14,9 +14,12 @@ final class Pictures {
   private static final int VALUE_STEPS = 6;
   private static final String SAMPLE = "#0b5c96";
   private static final String OVEN = "#c08040";
-  private static final String SETPOINT = "#222";
+  private static final String SETPOINT = "#222222";
   private static final String PRESSURE = "#00604a";
   private static final String PULSE = "#8a3a66";
+
+  /** Paused, held, open. */
+  private static final String[] STRETCHES = {"#8e959a", "#9c0d0d", "#1b1e20"};
 
   private final BatchStory story;
   private final Axis time;
@@ -29,7 +32,7 @@ final class Pictures {
     hours = Arrays.stream(story.history().startMillis()).mapToDouble(ms -> ms / 3.6e6).toArray();
   }
 
-  String temperatures() {
+  Chart temperatures() {
     Optional<Band> sample = band(Channel.SAMPLE_TEMPERATURE, Unit.CELSIUS);
     Optional<Band> oven = band(Channel.OVEN_TEMPERATURE, Unit.CELSIUS);
     double[] setpoint =
@@ -45,19 +48,23 @@ final class Pictures {
             20,
             StrictMath.min(sample.map(Band::foot).orElse(20.0), oven.map(Band::foot).orElse(20.0)));
     Chart chart =
-        new Chart(
+        Chart.withStrip(
             "Sample and oven temperature and setpoint over time",
             "temperature in °C",
-            190,
+            211,
             time,
             Axis.covering(least, top, VALUE_STEPS));
     oven.ifPresent(band -> chart.band(hours, band.least(), band.greatest(), OVEN));
-    chart.line(courseHours(), setpoint, SETPOINT, 1.1, "5 3");
+    chart.line(courseHours(), setpoint, SETPOINT, 1.1, 5, 3);
     sample.ifPresent(band -> chart.band(hours, band.least(), band.greatest(), SAMPLE));
-    return chart.toString();
+    for (BatchStory.Stretch each : story.stretches()) {
+      int row = each.what().ordinal();
+      chart.stretch(each.fromMillis() / 3.6e6, each.toMillis() / 3.6e6, row, STRETCHES[row]);
+    }
+    return chart;
   }
 
-  String pressure() {
+  Chart pressure() {
     Optional<Band> vessel = band(Channel.VESSEL_PRESSURE, Unit.MILLIBAR);
     Chart chart =
         new Chart(
@@ -69,11 +76,11 @@ final class Pictures {
     vessel.ifPresent(band -> chart.band(hours, band.least(), band.greatest(), PRESSURE));
     double[] pulses =
         story.events("PulseGiven").stream().mapToDouble(line -> line.millis() / 3.6e6).toArray();
-    return chart.marks(pulses, PULSE).toString();
+    return chart.marks(pulses, PULSE);
   }
 
   /** Oxygen per formula unit by all witnesses, one standard uncertainty to either side. */
-  String composition() {
+  Chart composition() {
     Estimate[] known = story.course().oxygenPerUnit();
     double[] least = new double[known.length];
     double[] greatest = new double[known.length];
@@ -94,13 +101,13 @@ final class Pictures {
                 StrictMath.max(target, greatest(greatest)),
                 VALUE_STEPS));
     chart.line(
-        new double[] {0, time.greatest()}, new double[] {target, target}, SETPOINT, 1.1, "5 3");
+        new double[] {0, time.greatest()}, new double[] {target, target}, SETPOINT, 1.1, 5, 3);
     chart.band(courseHours(), least, greatest, SAMPLE);
     for (BatchStory.Weighing each : story.weighings()) {
       Estimate perUnit = each.oxygenPerUnit();
       chart.point(each.millis() / 3.6e6, perUnit.value(), perUnit.standardUncertainty(), PULSE);
     }
-    return chart.toString();
+    return chart;
   }
 
   private double[] courseHours() {

@@ -16,7 +16,7 @@ final class RecordJson {
 
   private RecordJson() {}
 
-  static String of(BatchStory story, Map<String, String> sums) {
+  static String of(BatchStory story, InForce inForce, Map<String, String> sums) {
     Map<String, Object> all = new LinkedHashMap<>();
     all.put("batch", story.line().batch());
     all.put("title", story.head().title());
@@ -40,6 +40,9 @@ final class RecordJson {
     all.put("weighings", story.weighings());
     all.put("alarms", story.alarms());
     all.put("people", story.people());
+    all.put("stretches", story.stretches());
+    all.put("calibrations", inForce.calibrations());
+    all.put("proofTests", inForce.proofs());
     all.put("readings", readings(story));
     all.put("replayedTicks", story.check().ticks());
     all.put("replayFirstDifference", story.check().firstDifference());

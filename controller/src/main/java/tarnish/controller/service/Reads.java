@@ -20,23 +20,37 @@ final class Reads {
   private static final long NEWEST = -1;
 
   private final Bench bench;
-  private final RecordPages records;
+  private final RecordRoutes records;
 
   Reads(Bench bench) {
     this.bench = bench;
-    records = new RecordPages(bench);
+    records = new RecordRoutes(bench, this::line);
   }
 
   void addTo(RoutesConfig routes) {
-    routes.get("/api/status", context -> answer(context, bench.status()));
+    routes.get("/api/status", this::status);
+    routes.get("/api/acts", context -> answer(context, Map.of("acts", acts())));
     routes.get("/metrics", this::metrics);
-    routes.get("/api/recipes", context -> answer(context, Map.of("recipes", bench.recipes())));
     routes.get("/api/record", context -> answer(context, RecordView.of(bench.journal())));
     routes.get("/api/batches", context -> answer(context, Map.of("batches", batches())));
     routes.get("/api/batches/{number}", this::batch);
     routes.get("/api/batches/{number}/events", this::events);
+    routes.get("/api/batches/{number}/ledger", this::ledger);
     routes.get("/api/batches/{number}/history", this::history);
-    routes.get("/api/batches/{number}/record", c -> records.answer(c, line(c)));
+    routes.get(
+        "/api/batches/{number}/expected",
+        c -> answer(c, Map.of("expected", bench.expected(line(c).batch()))));
+    records.addTo(routes);
+  }
+
+  /** The count is read first: a picture that is newer than its count does no harm. */
+  private void status(Context context) {
+    context.header(Writes.STATE_HEADER, String.valueOf(bench.changes().version()));
+    answer(context, bench.status());
+  }
+
+  private List<Journal.Act> acts() {
+    return bench.journal().acts(0, EVENTS_MAX);
   }
 
   private void metrics(Context context) {
@@ -58,6 +72,14 @@ final class Reads {
     String from = context.queryParam("from");
     long fromMillis = from == null ? NEWEST : StrictMath.round(seconds("from", from) * 1e3);
     answer(context, Map.of("events", events(line.batch(), fromMillis)));
+  }
+
+  private void ledger(Context context) {
+    List<EventLine> entries =
+        bench
+            .journal()
+            .entries(line(context).batch(), List.of("LedgerEntered", "Weighed", "Answered"));
+    answer(context, Map.of("entries", entries.stream().map(EventView::of).toList()));
   }
 
   private List<EventView> events(int batch, long fromMillis) {
@@ -95,11 +117,11 @@ final class Reads {
         .orElseThrow(() -> Refused.unknown("There is no batch " + number + " in the journal."));
   }
 
-  private static String orElse(String given, String otherwise) {
+  static String orElse(String given, String otherwise) {
     return given == null ? otherwise : given;
   }
 
-  private static double seconds(String name, String text) {
+  static double seconds(String name, String text) {
     double value = text.matches("[0-9]{1,9}([.][0-9]{1,6})?") ? Double.parseDouble(text) : -1;
     if (!(value >= 0 && value <= SECONDS_MAX)) {
       throw Refused.malformed(

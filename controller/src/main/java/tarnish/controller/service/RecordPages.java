@@ -1,30 +1,25 @@
 package tarnish.controller.service;
 
 import io.javalin.http.Context;
+import java.io.IOException;
+import java.io.OutputStreamWriter;
+import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.Base64;
-import java.util.LinkedHashMap;
-import java.util.Map;
-import java.util.concurrent.ArrayBlockingQueue;
-import java.util.concurrent.CompletableFuture;
-import java.util.concurrent.ExecutionException;
-import java.util.concurrent.RejectedExecutionException;
-import java.util.concurrent.ThreadPoolExecutor;
-import java.util.concurrent.TimeUnit;
-import java.util.concurrent.TimeoutException;
+import java.util.concurrent.Executor;
+import java.util.concurrent.Semaphore;
+import tarnish.controller.journal.CsvExport;
 import tarnish.controller.journal.Journal.BatchLine;
 import tarnish.controller.record.BatchRecord;
 import tarnish.controller.record.RecordPage;
 
 /**
- * Printable records of batches that have ended. They are made one at a time by a thread with the
- * least priority, and a few are kept, so that nobody can keep the processor busy by asking again
- * and again. Who has to wait for long gets a page that asks again by itself.
+ * Records of batches that have ended, as page, PDF and JSON, and the exports beside them. Who has
+ * to wait for long gets a page that asks again by itself.
  */
 final class RecordPages {
-  private static final int KEPT_MAX = 4;
   private static final long PATIENCE_MILLIS = 4_000;
   private static final String WAITING =
       "<!doctype html><html lang=\"en\"><meta charset=\"utf-8\">"
@@ -33,91 +28,98 @@ final class RecordPages {
 
   /** As for every answer, but the record's own style sheet, and nothing else, may stand inline. */
   private static final String POLICY =
-      Guard.HEADERS.get("Content-Security-Policy")
+      Guard.POLICY
           + "; style-src 'sha256-"
           + Base64.getEncoder().encodeToString(sha256(RecordPage.STYLE))
           + "'";
 
   private final Bench bench;
-  private final ThreadPoolExecutor maker =
-      new ThreadPoolExecutor(
-          0, 1, 10, TimeUnit.SECONDS, new ArrayBlockingQueue<>(KEPT_MAX), RecordPages::thread);
-  private final Map<Integer, CompletableFuture<byte[]>> kept =
-      new LinkedHashMap<>(8, 0.75f, true) {
-        private static final long serialVersionUID = 1L;
+  private final Making<BatchRecord.Made> records;
+  private final Semaphore exporting = new Semaphore(1);
 
-        @Override
-        protected boolean removeEldestEntry(Map.Entry<Integer, CompletableFuture<byte[]>> eldest) {
-          return size() > KEPT_MAX;
-        }
-      };
-
-  RecordPages(Bench bench) {
+  RecordPages(Bench bench, Executor maker) {
     this.bench = bench;
+    records = new Making<>(maker, PATIENCE_MILLIS);
   }
 
-  private static Thread thread(Runnable work) {
-    Thread thread = new Thread(work, "record maker");
-    thread.setDaemon(true);
-    thread.setPriority(Thread.MIN_PRIORITY);
-    return thread;
+  void html(Context context, BatchLine line) {
+    context.header("Content-Security-Policy", POLICY);
+    send(context, made(line), "text/html; charset=utf-8");
   }
 
-  void answer(Context context, BatchLine line) {
+  void pdf(Context context, BatchLine line) {
+    BatchRecord.Made made = made(line);
+    send(context, made, "application/pdf");
+    name(context, line, made == null ? "html" : "pdf");
+  }
+
+  void json(Context context, BatchLine line) {
+    BatchRecord.Made made = made(line);
+    send(context, made, "application/json");
+    name(context, line, made == null ? "html" : "json");
+  }
+
+  private static void send(Context context, BatchRecord.Made made, String type) {
+    if (made == null) {
+      context.status(202).contentType("text/html; charset=utf-8").result(WAITING);
+      return;
+    }
+    byte[] bytes =
+        switch (type) {
+          case "application/pdf" -> made.pdf();
+          case "application/json" -> made.json();
+          default -> made.html();
+        };
+    context.contentType(type).result(bytes);
+  }
+
+  /** Under which name a browser keeps it; what is not a page is not shown within one. */
+  private static void name(Context context, BatchLine line, String ending) {
+    if (!ending.equals("html")) {
+      String name = "batch-" + line.batch() + (ending.startsWith("-") ? "" : ".") + ending;
+      context.header("Content-Disposition", "attachment; filename=\"" + name + "\"");
+    }
+  }
+
+  private BatchRecord.Made made(BatchLine line) {
+    requireEnd(line);
+    return records.get(line.batch(), () -> make(line.batch()));
+  }
+
+  private static void requireEnd(BatchLine line) {
     if (line.endState().isEmpty()) {
       throw new Refused(
           409, "Batch " + line.batch() + " has not ended: its record is made when it has.");
     }
-    byte[] page = page(line.batch());
-    context.header("Content-Security-Policy", POLICY);
-    context.contentType("text/html; charset=utf-8");
-    if (page == null) {
-      context.status(202).result(WAITING);
-    } else {
-      context.result(page);
-    }
   }
 
-  /** The page, or null where it needs longer. */
-  private byte[] page(int batch) {
-    CompletableFuture<byte[]> record = record(batch);
+  private BatchRecord.Made make(int batch) {
+    String startedAt = bench.journal().head(batch).startedAt();
+    return BatchRecord.of(
+            bench.journal(), batch, bench.status().version(), bench.inForce(startedAt))
+        .make();
+  }
+
+  /** One export at a time: it reads the whole batch. */
+  void csv(Context context, BatchLine line, boolean samples) {
+    if (!exporting.tryAcquire()) {
+      throw new Refused(429, "Another export is being written; try again when it is done.");
+    }
     try {
-      return record.get(PATIENCE_MILLIS, TimeUnit.MILLISECONDS);
-    } catch (TimeoutException stillBeingMade) {
-      return null;
-    } catch (InterruptedException e) {
-      Thread.currentThread().interrupt();
-      return null;
-    } catch (ExecutionException e) {
-      synchronized (kept) {
-        kept.remove(batch);
+      context.contentType("text/csv; charset=utf-8");
+      name(context, line, samples ? "-samples.csv" : "-events.csv");
+      OutputStreamWriter to =
+          new OutputStreamWriter(context.outputStream(), StandardCharsets.UTF_8);
+      if (samples) {
+        CsvExport.samples(bench.journal(), line.batch(), to);
+      } else {
+        CsvExport.events(bench.journal(), line.batch(), to);
       }
-      if (e.getCause() instanceof IllegalArgumentException) {
-        throw new Refused(409, e.getCause().getMessage());
-      }
-      throw new IllegalStateException("a record could not be made", e.getCause());
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    } finally {
+      exporting.release();
     }
-  }
-
-  private CompletableFuture<byte[]> record(int batch) {
-    synchronized (kept) {
-      CompletableFuture<byte[]> known = kept.get(batch);
-      if (known == null) {
-        try {
-          known = CompletableFuture.supplyAsync(() -> make(batch), maker);
-        } catch (RejectedExecutionException e) {
-          throw new Refused(429, "Several records are being made; try again in a minute.");
-        }
-        kept.put(batch, known);
-      }
-      return known;
-    }
-  }
-
-  private byte[] make(int batch) {
-    return BatchRecord.of(bench.journal(), batch, bench.status().version())
-        .html()
-        .getBytes(StandardCharsets.UTF_8);
   }
 
   private static byte[] sha256(String text) {

@@ -27,7 +27,11 @@ final class StaticFiles {
 
   StaticFiles() {
     add("/", HTML, PAGE + "index.html");
+    add("/bench.html", HTML, PAGE + "bench.html");
+    add("/bench.css", CSS, PAGE + "bench.css");
     add("/style.css", CSS, PAGE + "style.css");
+    add("/login.html", HTML, PAGE + "login.html");
+    add("/recipes.html", HTML, PAGE + "recipes.html");
     add("/icon.svg", "image/svg+xml", PAGE + "icon.svg");
     for (String script :
         new String[] {
@@ -36,14 +40,34 @@ final class StaticFiles {
           "ask",
           "alarms",
           "batches",
+          "bench",
+          "calibration",
+          "changes",
           "charts",
           "commands",
+          "compare",
           "dom",
+          "gestures",
           "headline",
           "ledger",
+          "marks",
+          "nav",
+          "needs",
+          "overlay",
+          "magnetic",
           "presence",
+          "proof",
+          "entries",
+          "headline",
+          "ledger",
+          "login",
+          "person",
+          "preflight",
+          "presence",
+          "recipes",
           "record",
           "service",
+          "session",
           "start",
           "tables",
           "trend",

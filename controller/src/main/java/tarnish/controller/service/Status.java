@@ -13,6 +13,7 @@ import java.util.List;
  * @param mayAsk what a person may ask for now: pause, resume, restart, stop, abort, start
  * @param course setpoint from now on
  * @param missingInterlocks rows that the rig cannot have, each in a sentence
+ * @param needs what it needs from a person, the most urgent first
  */
 public record Status(
     String version,
@@ -43,7 +44,8 @@ public record Status(
     List<String> cautions,
     LoopLine loop,
     PresenceLine presence,
-    List<String> missingInterlocks) {
+    List<String> missingInterlocks,
+    List<NeedLine> needs) {
 
   /** A picture that knows nothing of people, and of a rig that lacks nothing. */
   public Status(
@@ -103,6 +105,7 @@ public record Status(
         cautions,
         loop,
         new PresenceLine("", false, false, 0, "unattended", false),
+        List.of(),
         List.of());
   }
 
@@ -130,8 +133,22 @@ public record Status(
   /** {@code withheldBy} is empty when granted. */
   public record PermitLine(String name, boolean granted, String withheldBy) {}
 
+  /** {@code state} is done, now or to come; {@code when} is empty where it is not known. */
   public record SoakLine(
-      String at, double setpointK, double requiredS, double inBandS, String state) {}
+      String at, double setpointK, double requiredS, double inBandS, String state, String when) {
+    public SoakLine(String at, double setpointK, double requiredS, double inBandS, String state) {
+      this(at, setpointK, requiredS, inBandS, state, "");
+    }
+  }
+
+  /**
+   * Something that is needed from a person.
+   *
+   * @param kind alarm, question, presence, decision or visit
+   * @param by until when, in words
+   * @param leftS time until then, in s; null where it is wanted now
+   */
+  public record NeedLine(String kind, String what, String by, Double leftS) {}
 
   /** Uptake and composition in words with their uncertainty, and as numbers. */
   public record OxygenLine(
@@ -171,6 +188,16 @@ public record Status(
 
   /** Setpoint still to come: time since the batch began and temperature. */
   public record CourseLine(double seconds, double setpointK) {}
+
+  /** Between which values a batch is expected at a time; SI, lowest and highest of each. */
+  public record BandLine(
+      double seconds,
+      double sampleLowK,
+      double sampleHighK,
+      double pressureLowPa,
+      double pressureHighPa,
+      double uptakeLowMol,
+      double uptakeHighMol) {}
 
   public record InterlockLine(
       String id,

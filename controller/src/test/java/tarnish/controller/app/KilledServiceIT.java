@@ -30,6 +30,8 @@ class KilledServiceIT {
         "600");
   }
 
+  private static final String CHECK_IN = "{\"type\":\"checkIn\",\"by\":\"tester\",\"hours\":8}";
+
   private static double inBandS(JsonNode status) {
     double sum = 0;
     for (JsonNode soak : status.get("soaks")) {
@@ -53,8 +55,12 @@ class KilledServiceIT {
     try (ServedProcess service = serve()) {
       String recipe = Files.readString(Demo.COPPER).replaceAll("(?s)\nrehearsal:.*", "\n");
       String start =
-          new ObjectMapper().writeValueAsString(Map.of("recipe", recipe, "by", "tester"));
+          new ObjectMapper()
+              .writeValueAsString(
+                  Map.of("recipe", recipe, "by", "tester", "answers", ServedProcess.ANSWERS));
       assertEquals(202, service.post("api/batches", start));
+      service.waitForState("running");
+      service.post("api/requests", CHECK_IN);
       JsonNode soaking = service.waitFor("half an hour of soak", status -> inBandS(status) > 1800);
       earnedS = inBandS(soaking);
       service.kill();
@@ -76,7 +82,7 @@ class KilledServiceIT {
       assertEquals("held", later.get("state").asText());
       assertEquals(keptS, inBandS(later));
 
-      service.post("api/requests", "{\"type\":\"checkIn\",\"by\":\"tester\",\"hours\":8}");
+      service.post("api/requests", CHECK_IN);
       service.post(
           "api/requests",
           "{\"type\":\"reset\",\"by\":\"tester\",\"alarm\":\"power returned\","

@@ -77,6 +77,7 @@ public final class Browser implements AutoCloseable {
     // Naming the driver keeps Selenium from looking for one on the network.
     System.setProperty("webdriver.chrome.driver", DRIVER.toString());
     driver = new ChromeDriver(options);
+    driver.manage().timeouts().scriptTimeout(PATIENCE);
     size(width, height);
     if (dark) {
       driver.executeCdpCommand(
@@ -184,6 +185,26 @@ public final class Browser implements AutoCloseable {
   /** Runs a script in the page and gives what it returns. */
   public Object run(String script, Object... arguments) {
     return driver.executeScript(script, arguments);
+  }
+
+  /** Runs a script whose last argument is called with the result. */
+  public Object runAsync(String script, Object... arguments) {
+    return driver.executeAsyncScript(script, arguments);
+  }
+
+  /** Presses keys wherever the focus is. */
+  public void keys(CharSequence... keys) {
+    new Actions(driver).sendKeys(keys).perform();
+  }
+
+  /** Makes a folder's picture of what is in sight, without changing the size of the page. */
+  public void view(Path file) {
+    try {
+      Files.createDirectories(file.getParent());
+      Files.write(file, driver.getScreenshotAs(OutputType.BYTES));
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
   }
 
   /** Errors and warnings of the page so far, such as a blocked script; reading clears them. */

@@ -39,7 +39,18 @@ final class FakeJournal implements Journal {
           "PulseGiven",
           "Oxygen pulse " + i + ": 880.0 mbar → 950.0 mbar, 1.2310 ± 0.0140 mmol admitted");
     }
+    add(12_800_000, "StateChanged", "Batch running → pausing: Ada paused it");
+    add(12_801_000, "StateChanged", "Batch pausing → paused: the heater is off");
+    add(13_400_000, "StateChanged", "Batch paused → running: Ada resumed it");
+    add(14_000_000, "AlarmRaised", "Alarm (first out): The oven was at 480.2 °C");
+    add(14_000_000, "StateChanged", "Batch running → holding: oven too hot");
+    add(14_001_000, "StateChanged", "Batch holding → held: safe");
+    add(14_500_000, "StateChanged", "Batch held → restarting: Ada restarted it");
+    add(14_501_000, "StateChanged", "Batch restarting → running: safe again");
     add(GAP_TO_MILLIS, "Advisory", "No readings for 600 s: the service was not running");
+    add(16_500_000, "Asked", "Asked: Inert gas is sweeping. Open, grind, weigh, close.");
+    add(17_300_000, "Weighed", "Weighed (4.6400 ± 0.0030) g: 0.740 ± 0.003 O per formula unit");
+    add(17_400_000, "Answered", "Ada answered: done");
     add(19_000_000, "StepStarted", "Step 6 begins: Soak at 250 °C");
   }
 

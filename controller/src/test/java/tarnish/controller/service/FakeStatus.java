@@ -79,7 +79,37 @@ final class FakeStatus {
             "The oven and the glass are hot (250 °C).",
             "The vessel stands under gas pressure (912 mbar).",
             "Mains voltage at the heater: the plug must be pulled before touching it."),
-        new LoopLine(ticks, 0, 3.1, 250));
+        new LoopLine(ticks, 0, 3.1, 250),
+        new Status.PresenceLine("Ada", true, false, 5400, "attended", false),
+        List.of(),
+        idle ? List.of() : needs(scene));
+  }
+
+  private static List<Status.NeedLine> needs(Scene scene) {
+    Status.NeedLine checkIn =
+        new Status.NeedLine(
+            "presence",
+            "Ada: check in again, hand over or check out.",
+            "by 15:03 on 5 Jan, in 1 h 30 min",
+            5400.0);
+    return switch (scene) {
+      case ASKING ->
+          List.of(
+              new Status.NeedLine("question", "Answer: Grind the cake, weigh it.", "now", null),
+              checkIn);
+      case TRIPPED ->
+          List.of(
+              new Status.NeedLine("alarm", "Acknowledge oven-too-hot: look at it.", "now", null),
+              checkIn);
+      default ->
+          List.of(
+              checkIn,
+              new Status.NeedLine(
+                  "visit",
+                  "Be at the bench: Open, grind, weigh.",
+                  "about 22:10 on 5 Jan, in 8 h 37 min",
+                  31_020.0));
+    };
   }
 
   private static String why(Scene scene) {
@@ -123,8 +153,9 @@ final class FakeStatus {
   private static List<SoakLine> soaks() {
     return List.of(
         new SoakLine("200 °C", 473.15, 7200, 7200, "done"),
-        new SoakLine("250 °C", 523.15, 21_600, 6000, "now"),
-        new SoakLine("300 °C", 573.15, 43_200, 0, "to come"));
+        new SoakLine("250 °C", 523.15, 21_600, 6000, "now", "until about 17:53 on 5 Jan"),
+        new SoakLine(
+            "300 °C", 573.15, 43_200, 0, "to come", "about 22:10 on 5 Jan to 10:10 on 6 Jan"));
   }
 
   private static List<AlarmLine> alarms() {

@@ -21,6 +21,108 @@ class PageLookIT extends PageFixture {
     assertEquals(List.of(), browser.all("#events img, #events b"));
   }
 
+  private static double shown(String edge) {
+    return Double.parseDouble(browser.attribute("#trend .plot", "data-" + edge));
+  }
+
+  private void openTrend() {
+    openPage(Scene.RUNNING);
+    browser.waitUntil("the curves are there", b -> b.all("#trend canvas").size() == 2);
+    browser.waitUntil("marks are told", b -> b.isShown("#trend .marks"));
+  }
+
+  @Test
+  void keysAndButtonsMoveAlongATrendAndLookCloser() {
+    openTrend();
+    browser.click("#trend .spans button:nth-child(7)");
+    browser.waitUntil("the whole batch is shown", b -> shown("from") == 0);
+    double whole = shown("to");
+    browser.press("#trend .plot", Keys.HOME);
+    browser.find("#trend .plot").sendKeys("+");
+    browser.waitUntil("half is shown", b -> shown("to") - shown("from") < 0.51 * whole);
+    assertEquals(0, shown("from"), 1);
+    browser.find("#trend .plot").sendKeys(Keys.chord(Keys.SHIFT, Keys.ARROW_RIGHT));
+    browser.waitUntil("later is shown", b -> shown("from") > 0.1 * whole);
+    browser.click("#trend .earlier");
+    browser.waitUntil("earlier is shown", b -> shown("from") == 0);
+    double width = shown("to") - shown("from");
+    browser.click("#trend .farther");
+    browser.waitUntil("more is shown", b -> shown("to") - shown("from") > 1.9 * width);
+    browser.click("#trend .spans button");
+    browser.waitUntil("a minute is shown", b -> Math.abs(shown("to") - shown("from") - 60) < 1);
+    browser.find("#trend .plot").sendKeys("0");
+    browser.waitUntil("all is shown again", b -> shown("from") == 0 && shown("to") >= whole);
+  }
+
+  @Test
+  void wheelAndFingersMoveAlongATrend() {
+    openTrend();
+    double width = shown("to") - shown("from");
+    browser.run(
+        "document.querySelector('#trend .u-over').dispatchEvent(new WheelEvent('wheel',"
+            + " {deltaY: -100, ctrlKey: true, bubbles: true, cancelable: true, clientX: 400}))");
+    browser.waitUntil("the wheel looks closer", b -> shown("to") - shown("from") < 0.9 * width);
+    double from = shown("from");
+    browser.run(
+        """
+        const over = document.querySelector('#trend .u-over');
+        const touch = (kind, x) => over.dispatchEvent(new PointerEvent(kind,
+          { pointerType: 'touch', pointerId: 5, clientX: x, bubbles: true }));
+        touch('pointerdown', 300); touch('pointermove', 500); touch('pointerup', 500);
+        """);
+    browser.waitUntil("a finger moves it", b -> shown("from") < from - 60);
+  }
+
+  @Test
+  void marksAreListedForWhoCannotSeeThem() {
+    openTrend();
+    browser.click("#trend .spans button:nth-child(7)");
+    browser.waitForText("#trend .marks summary", "6 oxygen doses");
+    browser.click("#trend .marks summary");
+    for (String words :
+        List.of("P paused", "T held after a trip", "O vessel open", "W weighed", "! alarm")) {
+      browser.waitForText("#trend .marks tbody", words);
+    }
+    browser.picture("marks-wide");
+  }
+
+  @Test
+  void thePageAnswersItsFourQuestionsInTheirOrder() {
+    openPage(Scene.TRIPPED);
+    browser.waitForText("#needs", "Acknowledge oven-too-hot");
+    assertEquals(
+        List.of(
+            "Is it safe?",
+            "What is it doing?",
+            "What does it need from you?",
+            "How far along is it?"),
+        browser.all("#now h2").stream().map(each -> each.getText()).toList());
+    browser.waitForText("#permits", "by: oven too hot");
+    browser.waitForText("#nav", "Alarms");
+    bench.show(Scene.RUNNING);
+    browser.waitForText("#needs", "about 22:10");
+    browser.waitForText("#soak-count", "1 done, 1 going, 1 to come");
+    browser.waitForText("#soaks", "until about 17:53");
+    browser.waitUntil("alarms are gone from the ways", b -> !b.text("#nav").contains("Alarms"));
+  }
+
+  /** On a wall-sized screen letters grow, and the page still fills it. */
+  @Test
+  void aVeryLargeScreenIsFilledWithLargeLetters() {
+    openPage(Scene.TRIPPED);
+    browser.size(3840, 2160);
+    browser.waitUntil("the curves are there", b -> b.all("#trend canvas").size() == 2);
+    Number letters =
+        (Number)
+            browser.run(
+                "return parseFloat(getComputedStyle(document.querySelector('#safe')).fontSize)");
+    assertTrue(letters.doubleValue() >= 32, letters + " px");
+    Number width = (Number) browser.run("return document.querySelector('main').offsetWidth");
+    assertTrue(width.intValue() > 3400, width + " px");
+    assertFitsSideways();
+    browser.picture("tripped-4k");
+  }
+
   @Test
   void draggingOverACurveLooksCloser() {
     openPage(Scene.RUNNING);

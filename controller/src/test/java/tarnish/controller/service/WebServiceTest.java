@@ -29,7 +29,7 @@ class WebServiceTest {
   @BeforeEach
   void start() {
     bench = new FakeBench(Scene.RUNNING);
-    service = WebService.start(bench, "127.0.0.1", 0);
+    service = FakeWorkshop.serve(bench, 0);
     client = new Client(service.port());
   }
 
@@ -177,7 +177,11 @@ class WebServiceTest {
     JsonNode check =
         Client.json(client.post("/api/recipes/check", "{\"recipe\":\"title: copper\"}"));
     assertTrue(check.get("result").textValue().contains("can be run"));
-    String start = "{\"recipe\":\"title: copper\",\"by\":\"Ada\"}";
+    String start = "{\"recipe\":\"title: copper\",\"by\":\"Ada\",\"answers\":{\"vessel\":\"yes\"}}";
+    HttpResponse<String> without =
+        client.post("/api/batches", "{\"recipe\":\"title: copper\",\"by\":\"Ada\"}");
+    assertEquals(409, without.statusCode());
+    assertTrue(without.body().contains("list before the start"));
     assertEquals(202, client.post("/api/batches", start).statusCode());
     assertEquals(List.of("Ada"), bench.started);
     HttpResponse<String> second = client.post("/api/batches", start);
@@ -254,6 +258,55 @@ class WebServiceTest {
       for (Socket socket : slow) {
         socket.close();
       }
+    }
+  }
+
+  @Test
+  void marksTellDosesPausesTripsAndOpeningsAndGoOnFromWhereTheyWereRead() {
+    JsonNode all = Client.json(client.get("/api/batches/2/marks"));
+    List<String> kinds =
+        StreamSupport.stream(all.get("marks").spliterator(), false)
+            .map(mark -> mark.get("kind").textValue())
+            .toList();
+    assertEquals(6, kinds.stream().filter("dose"::equals).count());
+    assertEquals(
+        List.of("pause", "run", "alarm", "trip", "run", "open", "weighed", "closed"),
+        kinds.stream().filter(kind -> !kind.equals("dose")).skip(1).toList());
+    double readTo = all.get("readToS").doubleValue();
+    assertEquals(19_000.0, readTo);
+    bench.journal.add(19_500_000, "StateChanged", "Batch running → pausing: Ada");
+    bench.journal.add(19_501_000, "StateChanged", "Batch pausing → paused: Ada");
+    JsonNode more = Client.json(client.get("/api/batches/2/marks?from=" + readTo));
+    assertEquals(1, more.get("marks").size());
+    assertEquals("pause", more.get("marks").get(0).get("kind").textValue());
+    assertEquals(400, client.get("/api/batches/2/marks?from=x").statusCode());
+  }
+
+  @Test
+  void aComparisonNeedsTwoBatchesThatAreThere() {
+    for (String query : List.of("", "?batches=", "?batches=1", "?batches=1,x", "?batches=1,9")) {
+      assertEquals(400, client.get("/api/compare" + query).statusCode(), query);
+    }
+    JsonNode table = Client.json(client.get("/api/compare?batches=1,2"));
+    assertEquals(2, table.get("batches").size());
+    for (JsonNode row : table.get("rows")) {
+      assertEquals(2, row.get("values").size());
+    }
+  }
+
+  @Test
+  void exportsAreSentAsFilesAndRecordsOnlyOfBatchesThatHaveEnded() {
+    HttpResponse<String> events = client.get("/api/batches/2/record/events");
+    assertEquals(200, events.statusCode());
+    assertTrue(
+        events
+            .headers()
+            .firstValue("Content-Disposition")
+            .orElse("")
+            .contains("batch-2-events.csv"));
+    assertTrue(events.body().contains("Oxygen pulse 6"));
+    for (String form : List.of("", "/pdf", "/json")) {
+      assertEquals(409, client.get("/api/batches/2/record" + form).statusCode(), form);
     }
   }
 }

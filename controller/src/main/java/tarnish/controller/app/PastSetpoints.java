@@ -1,0 +1,65 @@
+package tarnish.controller.app;
+
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.concurrent.ArrayBlockingQueue;
+import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.RejectedExecutionException;
+import java.util.concurrent.ThreadPoolExecutor;
+import java.util.concurrent.TimeUnit;
+import tarnish.controller.journal.Journal;
+import tarnish.controller.service.Status;
+
+/**
+ * Setpoints of past batches. Control must be run again for them, which takes seconds for two weeks,
+ * so that is done in the background: who draws a batch gets them when he draws it next.
+ */
+final class PastSetpoints {
+  private static final int KEPT_MAX = 8;
+  private static final int WAITING_MAX = 4;
+
+  private final Journal journal;
+  private final ThreadPoolExecutor worker =
+      new ThreadPoolExecutor(
+          0, 1, 10, TimeUnit.SECONDS, new ArrayBlockingQueue<>(WAITING_MAX), PastSetpoints::thread);
+  private final Map<Integer, CompletableFuture<List<Status.CourseLine>>> kept =
+      new LinkedHashMap<>(16, 0.75f, true) {
+        private static final long serialVersionUID = 1L;
+
+        @Override
+        protected boolean removeEldestEntry(
+            Map.Entry<Integer, CompletableFuture<List<Status.CourseLine>>> eldest) {
+          return size() > KEPT_MAX;
+        }
+      };
+
+  PastSetpoints(Journal journal) {
+    this.journal = journal;
+  }
+
+  private static Thread thread(Runnable work) {
+    Thread thread = new Thread(work, "past setpoints");
+    thread.setDaemon(true);
+    thread.setPriority(Thread.MIN_PRIORITY);
+    return thread;
+  }
+
+  /** Corners of a batch, or none while they are not known yet or if it cannot be run again. */
+  List<Status.CourseLine> of(int batch) {
+    synchronized (kept) {
+      CompletableFuture<List<Status.CourseLine>> known = kept.get(batch);
+      if (known == null) {
+        try {
+          known =
+              CompletableFuture.supplyAsync(
+                  () -> Replay.setpoints(journal, batch).corners(), worker);
+        } catch (RejectedExecutionException e) {
+          return List.of();
+        }
+        kept.put(batch, known);
+      }
+      return known.isCompletedExceptionally() ? List.of() : known.getNow(List.of());
+    }
+  }
+}
