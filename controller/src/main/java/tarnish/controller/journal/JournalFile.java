@@ -74,7 +74,7 @@ final class JournalFile implements AutoCloseable {
       String kind = "log damaged";
       String fault = knownFault.isEmpty() ? faultOf(path) : knownFault;
       if (!fault.isEmpty()) {
-        remark = setAside(path, fault);
+        remark = (remark + " " + setAside(path, fault)).strip();
         kind = "set aside";
       }
       write = connect(path, writing(pace));

@@ -52,7 +52,7 @@ class OlderRecordTest {
   }
 
   @ParameterizedTest
-  @ValueSource(ints = {1, 2})
+  @ValueSource(ints = {1, 2, 3})
   void anOlderRecordIsBroughtUpToDateAndReadsAsItsOwnCodeExportedIt(int version) throws Exception {
     kept(version);
     try (SqliteJournal journal = SqliteJournal.open(folder)) {
@@ -65,7 +65,7 @@ class OlderRecordTest {
   }
 
   @ParameterizedTest
-  @ValueSource(ints = {1, 2})
+  @ValueSource(ints = {1, 2, 3})
   void anOlderRecordGoesOnWhereItWasCutOff(int version) throws Exception {
     kept(version);
     try (SqliteJournal journal = SqliteJournal.open(folder)) {
@@ -82,7 +82,7 @@ class OlderRecordTest {
   }
 
   @ParameterizedTest
-  @ValueSource(ints = {1, 2})
+  @ValueSource(ints = {1, 2, 3})
   void anOlderFileThatIsOnlyReadStaysByteForByteAsItIs(int version) throws Exception {
     Path file = kept(version);
     byte[] content = Files.readAllBytes(file);
