@@ -1,7 +1,8 @@
 // Alarms: what happened, what was done about it, what to do now.
 
 import { byId, children, make, say, shape, show } from './dom.js';
-import { ask, confirm, person } from './commands.js';
+import { ask, confirm } from './commands.js';
+import { person } from './person.js';
 
 const LABELS = [
   ['done', 'Done'],

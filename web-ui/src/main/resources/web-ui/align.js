@@ -3,12 +3,13 @@
 import { celsius, millibar } from './words.js';
 
 /** One time axis for everything: columns of the history and corners of the setpoint. */
-export function align(history, course, [from, to]) {
+export function align(history, course, [from, to], expected = []) {
   const corners = history.setpoints || [];
   const inside = (s) => s >= from && s <= to;
   const extra = [...corners, ...course].map((corner) => corner.seconds).filter(inside);
   const edges = course.length > 0 ? [to] : [];
-  const x = [...new Set([...history.seconds, ...extra, ...edges])].sort((a, b) => a - b);
+  const shown = expected.filter((each) => inside(each.seconds));
+  const x = [...new Set([...history.seconds, ...extra, ...edges, ...shown.map((each) => each.seconds)])].sort((a, b) => a - b);
   const column = new Map(history.seconds.map((s, i) => [s, i]));
   const at = x.map((s) => column.get(s));
   // Undefined lets the line pass over a point that only another curve has; null is a real gap.
@@ -26,21 +27,35 @@ export function align(history, course, [from, to]) {
   const past = x.map((s) => along(corners, s));
   const coming = x.map((s) => along(course, s));
   const duty = pick(history.heater, (share) => 100 * share);
+  const expecting = bandAt(shown);
+  const bound = (name, convert) => x.map((s) => expecting(s, name, convert));
   const band = ([greatest, least, last], i) =>
     typeof last[i] === 'number' ? { greatest: greatest[i], least: least[i], last: last[i] } : null;
   return {
     x,
-    upper: [x, ...oven, ...sample, past, coming],
-    lower: [x, duty, ...pressure],
+    upper: [x, bound('sampleHighK', celsius), bound('sampleLowK', celsius), ...oven, ...sample, past, coming],
+    lower: [x, bound('pressureHighPa', millibar), bound('pressureLowPa', millibar), duty, ...pressure],
     pulses: runs(history),
     at: (i) => ({
       seconds: x[i],
       sample: band(sample, i),
       oven: band(oven, i),
       pressure: band(pressure, i),
+      expected: [expecting(x[i], 'sampleLowK', celsius), expecting(x[i], 'sampleHighK', celsius)],
       setpoint: past[i] ?? coming[i],
       duty: duty[i] ?? null,
     }),
+  };
+}
+
+/** Reads a bound of the expected band at growing or any times; null outside it. */
+function bandAt(points) {
+  let near = 0;
+  return (s, name, convert) => {
+    if (points.length === 0 || s < points[0].seconds || s > points[points.length - 1].seconds) return null;
+    if (near >= points.length || points[near].seconds > s) near = 0;
+    while (near + 1 < points.length && points[near + 1].seconds <= s) near += 1;
+    return convert(points[near][name]);
   };
 }
 

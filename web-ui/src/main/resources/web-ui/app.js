@@ -3,15 +3,21 @@
 import { setUpAsk, showAsk } from './ask.js';
 import { showAlarms } from './alarms.js';
 import { numbered, refreshBatches, setUpBatches } from './batches.js';
+import { setUpChanges, showChanges } from './changes.js';
 import { setUpCommands, showCommands } from './commands.js';
 import { setUpCompare } from './compare.js';
 import { byId, say, shape, show } from './dom.js';
+import { setUpEntries, showEntries } from './entries.js';
 import { announce, showHeadline } from './headline.js';
 import { setUpLedger } from './ledger.js';
 import { setUpNav } from './nav.js';
+import { setUpMagnetic } from './magnetic.js';
 import { read } from './service.js';
 import { setUpPresence, showPresence } from './presence.js';
-import { setUpStart, showStart } from './start.js';
+import { refreshProof, setUpProof, watchProof } from './proof.js';
+import { refreshRecord } from './record.js';
+import { setUpSession } from './session.js';
+import { showStart } from './start.js';
 import { showEvents, showTables } from './tables.js';
 import { Trend } from './trend.js';
 import { duration } from './words.js';
@@ -20,6 +26,7 @@ const POLL_MILLIS = 1000;
 const POLL_MAX_MILLIS = 5000;
 const TREND_EVERY = 2;
 const BATCHES_EVERY = 30;
+const EXPECTED_EVERY = 10;
 const EVENTS_KEPT = 300;
 const STANDSTILL_MILLIS = 5000;
 const AT_REST = ['idle', 'stopped', 'aborted', 'complete'];
@@ -40,6 +47,7 @@ let trouble = '';
 async function poll() {
   try {
     const next = await read('/api/status');
+    if (document.body.dataset.role === 'look') next.mayAsk = [];
     const recovered = lost;
     const moved = !status || next.state !== status.state || next.batch !== status.batch;
     status = next;
@@ -70,16 +78,23 @@ function render() {
   showAlarms(status.alarms || [], lost);
   showTables(status);
   showStart(status, lost);
+  watchProof(status);
+  showChanges(status, lost);
   for (const id of ['progress', 'ledger', 'curves', 'event-list']) show(byId(id), Boolean(status.batch));
 }
 
 /** What is slower than the status; a failure here does not mean that the service is lost. */
 async function followUp(moved) {
   try {
-    if (moved || turn % BATCHES_EVERY === 0) await refreshBatches();
+    if (moved || turn % BATCHES_EVERY === 0) {
+      await refreshBatches();
+      await refreshRecord();
+    }
+    if (turn % BATCHES_EVERY === 0) await refreshProof();
     if (status.batch) {
       await refreshEvents();
-      if (moved || turn % TREND_EVERY === 0) await refreshTrend();
+      await showEntries(status.batch, events);
+      if (moved || turn % TREND_EVERY === 0) await refreshTrend(moved);
     }
   } catch {
     // The next status says whether the service is lost.
@@ -102,13 +117,14 @@ async function refreshEvents() {
   showEvents(byId('events'), events);
 }
 
-async function refreshTrend() {
+async function refreshTrend(moved) {
   if (!trend) trend = new Trend(byId('trend'), { batch: status.batch, live: true });
   trend.batch = status.batch;
   trend.endS = status.batchMillis / 1000;
   trend.periodS = status.loop ? status.loop.periodMillis / 1000 : 1;
   trend.course = status.course || [];
   trend.events = events;
+  if (moved || turn % EXPECTED_EVERY === 0) trend.expected = (await read(`/api/batches/${status.batch}/expected`)).expected;
   await trend.refresh();
 }
 
@@ -157,12 +173,15 @@ function showTrouble() {
 setUpCommands();
 setUpAsk();
 setUpLedger();
+setUpMagnetic();
 setUpPresence();
-setUpStart();
+setUpProof();
+setUpChanges();
+setUpEntries();
 setUpBatches();
 setUpCompare();
 setUpNav();
 setInterval(() => {
   if (lost) showTrouble();
 }, 1000);
-poll();
+setUpSession().catch(() => {}).then(poll);

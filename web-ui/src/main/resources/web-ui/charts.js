@@ -1,6 +1,7 @@
 // How the curves of a trend are drawn; uPlot does the drawing.
 
 import { drawMarks } from './marks.js';
+import { drawOutages } from './outage.js';
 
 /** Taller where letters are larger, on a large screen seen from afar. */
 export const HEIGHT = () => Math.round(240 * letters());
@@ -38,18 +39,20 @@ export function makeCharts(trend) {
   const upper = {
     ...common,
     padding: [Math.round(18 * size), null, null, null],
-    hooks: { ...common.hooks, draw: [(chart) => drawMarks(chart, trend.marks, colour)] },
+    hooks: { ...common.hooks, draw: [(chart) => drawOutages(chart, trend.table, trend.events, colour), (chart) => drawMarks(chart, trend.marks, colour)] },
     scales: { x: { time: false }, y: { range: padded(2) } },
     axes: [time, { ...axis, size: 56 * size, label: '°C', labelSize: 18 * size }, { ...axis, side: 1, size: 60 * size, grid: { show: false }, values: () => [] }],
     series: [
       {},
+      line(faint(colour.setpoint), 1), line(faint(colour.setpoint), 1),
       line(faint(colour.oven), 1), line(faint(colour.oven), 1), line(colour.oven, 1.5, [6, 3]),
       line(faint(colour.sample), 1), line(faint(colour.sample), 1), line(colour.sample, 2),
       line(colour.setpoint, 1.5, [2, 3]), line(colour.setpoint, 1.5, [8, 5]),
     ],
     bands: [
-      { series: [2, 1], fill: faint(colour.oven) },
-      { series: [5, 4], fill: faint(colour.sample) },
+      { series: [1, 2], fill: fainter(colour.setpoint) },
+      { series: [4, 3], fill: faint(colour.oven) },
+      { series: [7, 6], fill: faint(colour.sample) },
     ],
   };
   const lower = {
@@ -59,10 +62,14 @@ export function makeCharts(trend) {
     axes: [time, { ...axis, size: 56 * size, label: 'mbar', labelSize: 18 * size }, { ...axis, side: 1, size: 44 * size, scale: 'duty', grid: { show: false }, label: '%', labelSize: 16 * size }],
     series: [
       {},
+      line(faint(colour.setpoint), 1), line(faint(colour.setpoint), 1),
       { ...line(colour.duty, 1), scale: 'duty', fill: faint(colour.duty), paths: uPlot.paths.stepped({ align: 1 }) },
       line(faint(colour.pressure), 1), line(faint(colour.pressure), 1), line(colour.pressure, 2),
     ],
-    bands: [{ series: [3, 2], fill: faint(colour.pressure) }],
+    bands: [
+      { series: [1, 2], fill: fainter(colour.setpoint) },
+      { series: [5, 4], fill: faint(colour.pressure) },
+    ],
   };
   const charts = [
     new uPlot(upper, trend.table.upper, trend.upper),
@@ -103,6 +110,7 @@ export function colours() {
 }
 
 export const faint = (colour) => `${colour}40`;
+const fainter = (colour) => `${colour}26`;
 
 /** How far into the batch, no finer than the steps between the ticks. */
 function tickTime(s, step) {

@@ -1,9 +1,9 @@
 // What a person may ask for. The buttons stay where they are; those that make no sense are off.
 
 import { byId, say, show } from './dom.js';
-import { abort, request } from './service.js';
+import { person, setUpPerson } from './person.js';
+import { abort, holdState, letStateGo, write } from './service.js';
 
-const NAME_KEY = 'tarnish-person';
 const ARMED_MILLIS = 6000;
 const PLAIN = ['pause', 'resume', 'restart'];
 
@@ -12,31 +12,12 @@ let armedUntil = 0;
 let disarm = 0;
 
 export function setUpCommands() {
-  const person = byId('person');
-  person.value = remembered();
-  person.addEventListener('input', () => remember(person.value));
+  setUpPerson();
   for (const type of PLAIN) {
     byId(type).addEventListener('click', () => ask({ type }, `${byId(type).textContent} was sent`));
   }
   byId('stop').addEventListener('click', stop);
   byId('abort').addEventListener('click', pressAbort);
-}
-
-/** The browser may forbid storage; then the name is simply not remembered. */
-function remembered() {
-  try {
-    return localStorage.getItem(NAME_KEY) || '';
-  } catch {
-    return '';
-  }
-}
-
-function remember(name) {
-  try {
-    localStorage.setItem(NAME_KEY, name);
-  } catch {
-    // Not remembered, which costs one more typing.
-  }
 }
 
 export function showCommands(status, lost) {
@@ -46,20 +27,11 @@ export function showCommands(status, lost) {
   byId('abort').disabled = !(lost || mayAsk.includes('abort'));
 }
 
-/** The name of the person, or null after asking for it. */
-export function person() {
-  const name = byId('person').value.trim();
-  if (name) return name;
-  say(byId('command-answer'), 'Please give your name first; it goes into the record.');
-  byId('person').focus();
-  return null;
-}
-
 /** Sends a request with the person's name; true if the service took it. */
-export async function ask(body, done) {
+export async function ask(body, done, path = '/api/requests') {
   const by = person();
   if (!by) return false;
-  return tell(() => request({ ...body, by }), done);
+  return tell(() => write(path, { ...body, by }), done);
 }
 
 /** Runs something that may be refused and says how it went. */
@@ -71,6 +43,8 @@ export async function tell(action, done) {
   } catch (failure) {
     say(byId('command-answer'), failure.message);
     return false;
+  } finally {
+    letStateGo();
   }
 }
 
@@ -118,8 +92,10 @@ export function confirm({ title, text, yes, reason }) {
   say(byId('confirm-problem'), '');
   show(byId('confirm-reason-label'), Boolean(reason));
   byId('confirm-reason').value = '';
+  holdState();
   return new Promise((resolve) => {
     const end = (answer) => {
+      if (!answer) letStateGo();
       byId('confirm-yes').onclick = null;
       byId('confirm-no').onclick = null;
       dialog.oncancel = null;

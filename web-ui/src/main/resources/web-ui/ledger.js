@@ -8,6 +8,7 @@ const MASS = (name, label) => ({ name, label: `${label}, in g`, factor: 1e-3 });
 const VOLUME = (name, label) => ({ name, label: `${label}, in mL`, factor: 1e-6 });
 
 const KINDS = [
+  { type: 'note', words: 'A remark, such as what was seen or ground', fields: [] },
   { type: 'loss', words: 'Solid was lost; what is left was weighed', fields: [MASS('leftKg', 'Mass left')], fixed: { lostKg: 0 } },
   { type: 'loss', words: 'Solid was lost; only the loss is known', fields: [MASS('lostKg', 'Mass lost')], fixed: { leftKg: 0 } },
   { type: 'transfer', words: 'Solid was moved to another boat', fields: [MASS('arrivedKg', 'Mass that arrived')] },

@@ -1,7 +1,8 @@
 // Who is at the bench: coming, leaving, handing over.
 
 import { byId, say, show } from './dom.js';
-import { ask, person } from './commands.js';
+import { ask } from './commands.js';
+import { person } from './person.js';
 import { duration } from './words.js';
 
 let mayAsk = [];

@@ -28,6 +28,7 @@ const LEGEND = [
   ['oven', 'oven, °C'],
   ['setpoint', 'setpoint, °C'],
   ['coming', 'setpoint to come'],
+  ['expected', 'as rehearsed'],
   ['pressure', 'vessel pressure, mbar'],
   ['duty', 'heater duty, %'],
   ['pulse', 'oxygen dose'],
@@ -46,6 +47,7 @@ export class Trend {
     this.endS = 0;
     this.periodS = 1;
     this.course = [];
+    this.expected = [];
     this.events = [];
     this.marks = new Marks();
     this.span = live ? 7200 : Infinity;
@@ -189,7 +191,7 @@ export class Trend {
 
   draw() {
     if (!this.history || this.closed) return;
-    const table = align(this.history, this.course, this.shown);
+    const table = align(this.history, this.course, this.shown, this.expected);
     this.table = table;
     const dark = this.dark.matches;
     if (this.charts.length === 0 || this.drawnDark !== dark) {
@@ -263,6 +265,7 @@ export class Trend {
       if (band) parts.push(`${name} ${between(band, digits)} ${unit}`);
     };
     add('sample', at.sample, 2, '°C');
+    if (typeof at.expected[0] === 'number') parts.push(`rehearsed ${at.expected.map((value) => value.toFixed(1)).join(' to ')} °C`);
     add('oven', at.oven, 2, '°C');
     if (at.setpoint !== null) parts.push(`setpoint ${at.setpoint.toFixed(1)} °C`);
     add('pressure', at.pressure, 1, 'mbar');
@@ -297,7 +300,7 @@ export class Trend {
 function makeLegend() {
   const legend = make('p', 'legend');
   for (const [name, words] of LEGEND) {
-    const entry = make('span', name === 'coming' ? 'coming' : '');
+    const entry = make('span', ['coming', 'expected'].includes(name) ? 'coming' : '');
     entry.append(make('i', `swatch ${name}`), document.createTextNode(words));
     legend.append(entry);
   }

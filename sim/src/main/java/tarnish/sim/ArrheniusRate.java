@@ -25,6 +25,11 @@ final class ArrheniusRate {
     this.anchorValue = reference;
   }
 
+  void takeFrom(ArrheniusRate other) {
+    anchorInverseK = other.anchorInverseK;
+    anchorValue = other.anchorValue;
+  }
+
   double at(double inverseK) {
     double x = energyOverR * (anchorInverseK - inverseK);
     if (x > SERIES_REACH || x < -SERIES_REACH) {

@@ -21,6 +21,13 @@ final class FaultPanel {
     severity[fault.ordinal()] = howBadly;
   }
 
+  void takeFrom(FaultPanel other) {
+    System.arraycopy(other.severity, 0, severity, 0, Fault.COUNT);
+    System.arraycopy(other.sinceS, 0, sinceS, 0, Fault.COUNT);
+    System.arraycopy(other.on, 0, on, 0, Fault.COUNT);
+    count = other.count;
+  }
+
   void clear(Fault fault) {
     if (on[fault.ordinal()]) {
       on[fault.ordinal()] = false;

@@ -34,4 +34,22 @@ final class PlantInputs {
 
   double roomK;
   double roomPa;
+
+  void takeFrom(PlantInputs other) {
+    heaterW = other.heaterW;
+    sampleHeatW = other.sampleHeatW;
+    oxygenOpening = other.oxygenOpening;
+    inertOpening = other.inertOpening;
+    ventOpening = other.ventOpening;
+    pumpOpening = other.pumpOpening;
+    oxygenSupplyPa = other.oxygenSupplyPa;
+    oxygenFraction = other.oxygenFraction;
+    extraLeakM3PerS = other.extraLeakM3PerS;
+    vesselOpen = other.vesselOpen;
+    doorOpen = other.doorOpen;
+    rateFactor = other.rateFactor;
+    sealFactor = other.sealFactor;
+    roomK = other.roomK;
+    roomPa = other.roomPa;
+  }
 }

@@ -42,6 +42,14 @@ final class SeededNoise {
     s3 = splitMix(x + 0x9e3779b97f4a7c15L);
   }
 
+  /** Goes on as {@code other} would. */
+  void takeFrom(SeededNoise other) {
+    s0 = other.s0;
+    s1 = other.s1;
+    s2 = other.s2;
+    s3 = other.s3;
+  }
+
   private static long splitMix(long x) {
     x = (x ^ (x >>> 30)) * 0xbf58476d1ce4e5b9L;
     x = (x ^ (x >>> 27)) * 0x94d049bb133111ebL;

@@ -75,6 +75,13 @@ final class Sensors {
         .orElse(new SensorError(channel, 0, 0));
   }
 
+  void takeFrom(Sensors other) {
+    System.arraycopy(other.lagged, 0, lagged, 0, count);
+    System.arraycopy(other.reported, 0, reported, 0, count);
+    random.takeFrom(other.random);
+    detachedK = other.detachedK;
+  }
+
   /** Lets {@code seconds} pass with the true values, by ordinal of {@link Channel}. */
   void advance(double[] trueValues, double seconds) {
     if (seconds != shareForS) {

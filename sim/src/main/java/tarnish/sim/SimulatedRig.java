@@ -27,6 +27,7 @@ public final class SimulatedRig implements Rig {
   private static final double ROOM_OXYGEN_RISE = 0.05;
 
   private final BenchSpec spec;
+  private final RigDescription rig;
   private final boolean relayHeater;
   private final Plant plant;
   private final double[] y;
@@ -64,6 +65,7 @@ public final class SimulatedRig implements Rig {
 
   public SimulatedRig(BenchSpec spec, RigDescription rig) {
     this.spec = spec;
+    this.rig = rig;
     this.relayHeater = rig.heater().actuator() == Heater.Actuator.RELAY;
     this.plant = new Plant(spec);
     this.y = plant.initialState(spec);
@@ -76,6 +78,37 @@ public final class SimulatedRig implements Rig {
     applyChanges();
     takeTrueValues();
     this.sensors = new Sensors(spec, rig.sensors(), trueValues, faults);
+  }
+
+  /**
+   * Another bench in the very same state: what is done to one from now on leaves the other alone,
+   * and the same done to both gives the same readings.
+   */
+  public SimulatedRig fork() {
+    SimulatedRig other = new SimulatedRig(spec, rig);
+    System.arraycopy(y, 0, other.y, 0, y.length);
+    other.plant.solid.takeFrom(plant.solid);
+    other.balance.takeFrom(balance);
+    System.arraycopy(delayedW, 0, other.delayedW, 0, delayedW.length);
+    other.delayedAt = delayedAt;
+    other.wantedW = wantedW;
+    other.sourcePa = sourcePa;
+    other.sourceFraction = sourceFraction;
+    other.told = told;
+    other.outputs = outputs;
+    other.stopPressed = stopPressed;
+    other.doorOpen = doorOpen;
+    other.timeS = timeS;
+    other.roomUpdateDueS = roomUpdateDueS;
+    other.heartbeatTimeoutS = heartbeatTimeoutS;
+    other.heartbeatSeenS = heartbeatSeenS;
+    other.inputs.takeFrom(inputs);
+    other.faults.takeFrom(faults);
+    other.plant.prepare(other.inputs);
+    other.changed = changed;
+    other.takeTrueValues();
+    other.sensors.takeFrom(sensors);
+    return other;
   }
 
   @Override

@@ -88,6 +88,18 @@ final class Solid {
     return count;
   }
 
+  /** What a charge has lived through beside its conversions. */
+  void takeFrom(Solid other) {
+    unitsMol = other.unitsMol;
+    oxygenAtGrinding = other.oxygenAtGrinding;
+    heatW = other.heatW;
+    for (int i = 0; i < count; i++) {
+      surface[i].takeFrom(other.surface[i]);
+      diffusion[i].takeFrom(other.diffusion[i]);
+      equilibrium[i].takeFrom(other.equilibrium[i]);
+    }
+  }
+
   /** Writes dx/dt of every step, whose conversions stand in {@code y} from {@code first} on. */
   void rates(double[] y, double[] dy, int first, double oxygenPa, double sampleK, double factor) {
     double inverseK = 1 / sampleK;

@@ -72,6 +72,22 @@ public record ThermalSpec(
    * @param radiatingM2 A, area times effective emissivity, in m²
    */
   public record Coupling(double conductionWPerK, double radiatingM2) {
+    /**
+     * A path by what it carries per kelvin at a temperature, and the share of radiation in that: 4
+     * sigma A T³ = share of G.
+     */
+    public static Coupling of(double wattPerK, double radiationShare, double temperatureK) {
+      double cube = temperatureK * temperatureK * temperatureK;
+      return new Coupling(
+          wattPerK * (1 - radiationShare),
+          wattPerK * radiationShare / (4 * STEFAN_BOLTZMANN * cube));
+    }
+
+    /** What it carries per kelvin of difference at a temperature. */
+    public double wattPerKAt(double temperatureK) {
+      return conductionWPerK + 4 * radiationWPerK4() * temperatureK * temperatureK * temperatureK;
+    }
+
     double radiationWPerK4() {
       return STEFAN_BOLTZMANN * radiatingM2;
     }

@@ -45,6 +45,28 @@ class SimulatedRigTest {
     assertTrue(allocated < 20_000, allocated + " bytes in 20000 ticks");
   }
 
+  @Test
+  void aForkGoesOnAsTheBenchItCameFromAndLeavesItAlone() {
+    SimulatedRig bench = new SimulatedRig(RIG, TestBench.copper(), 42);
+    Readings readings = new Readings(RIG.resolutions());
+    Outputs[] outputs = {Outputs.of(400, Switch.HEATER, Switch.OXYGEN), Outputs.OFF};
+    runTicks(bench, readings, outputs, 3000);
+    SimulatedRig fork = bench.fork();
+    SimulatedRig spoilt = bench.fork();
+    spoilt.inject(Fault.HEATER_RELAY_WELDED, 1);
+    runTicks(spoilt, new Readings(RIG.resolutions()), outputs, 2000);
+    Readings forked = new Readings(RIG.resolutions());
+    for (int i = 0; i < 2000; i++) {
+      runTicks(bench, readings, outputs, 1);
+      runTicks(fork, forked, outputs, 1);
+      assertEquals(bench.truth(), fork.truth());
+      for (SensorDescription sensor : RIG.sensors()) {
+        assertEquals(readings.at(sensor.channel()), forked.at(sensor.channel()));
+      }
+    }
+    assertNotEquals(bench.truth(), spoilt.truth());
+  }
+
   private static void runTicks(
       SimulatedRig bench, Readings readings, Outputs[] outputs, int ticks) {
     for (int i = 0; i < ticks; i++) {

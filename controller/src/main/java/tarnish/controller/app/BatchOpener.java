@@ -4,13 +4,16 @@ import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
 import java.time.temporal.ChronoUnit;
 import java.util.Optional;
+import java.util.function.BiConsumer;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import tarnish.controller.control.ControlState;
 import tarnish.controller.control.Plan;
 import tarnish.controller.control.Request;
+import tarnish.controller.files.AttendedOnly;
 import tarnish.controller.files.RecipeReader;
 import tarnish.controller.journal.Journal.BatchHead;
+import tarnish.controller.journal.Journal.RecordedTick;
 import tarnish.controller.journal.SqliteJournal;
 import tarnish.shared.recipe.Recipe;
 import tarnish.shared.rig.RigDescription;
@@ -38,7 +41,7 @@ final class BatchOpener {
     Plan plan = Plan.of(nothing, rig);
     BatchBench bench = settings.maker().make(rig, nothing, settings.seed(), null);
     BenchRun run = new BenchRun(plan, bench, ControlState.initial(plan));
-    return new LiveBatch(run, null, now(), null, null);
+    return new LiveBatch(run, null, "", now(), null, null);
   }
 
   LiveBatch begin(NewBatch wanted, LiveBatch before) {
@@ -47,6 +50,8 @@ final class BatchOpener {
     BatchBench bench = settings.maker().make(rig, wanted.recipe(), seed, before.run().bench());
     BenchRun run = new BenchRun(plan, bench, ControlState.initial(plan, before.run().state()));
     OffsetDateTime startedAt = now();
+    String note = LoadedFiles.note(wanted.recipe().invented(), seed, bench.isReal());
+    String why = wanted.attendedOnly();
     int number =
         journal.begin(
             new BatchHead(
@@ -54,18 +59,19 @@ final class BatchOpener {
                 wanted.text(),
                 settings.rigText(),
                 startedAt.toString(),
-                LoadedFiles.note(wanted.recipe().invented(), seed, bench.isReal()),
+                why.isEmpty() ? note : AttendedOnly.note(note, why),
                 bench.isReal() ? null : seed));
     StandInOperator standIn =
         settings.standInPauses() && bench instanceof SimulatedBench simulated
             ? new StandInOperator(plan, simulated.rig())
             : null;
     LOG.info("Batch {} begins: {}", number, wanted.recipe().title());
-    return new LiveBatch(run, number, startedAt, standIn, new Request.Start(wanted.by()));
+    return new LiveBatch(
+        run, number, wanted.text(), startedAt, standIn, new Request.Start(wanted.by()));
   }
 
   /** Brings bench and control to where an interrupted batch was, and has it held. */
-  LiveBatch takeUp(int number, LiveBatch before, SetpointTrace trace) {
+  LiveBatch takeUp(int number, LiveBatch before, BiConsumer<ControlState, RecordedTick> follower) {
     BatchHead head = journal.head(number);
     if (before.run().bench().isReal() && !head.rigText().equals(settings.rigText())) {
       throw new CommandFailure(
@@ -75,14 +81,15 @@ final class BatchOpener {
               + " with it, or take another --data folder.");
     }
     RigDescription itsRig = LoadedFiles.rig("rig of batch " + number, head.rigText());
-    Recipe recipe =
+    Recipe read =
         LoadedFiles.value(
             RecipeReader.read("recipe of batch " + number, head.recipeText(), Optional.of(itsRig)));
+    Recipe recipe = AttendedOnly.asNoted(read, head.note());
     Plan plan = Plan.of(recipe, itsRig);
     long itsSeed = head.seed() == null ? settings.seed() : head.seed();
     BatchBench bench = settings.maker().make(itsRig, recipe, itsSeed, before.run().bench());
     BenchRun run = new BenchRun(plan, bench, ControlState.initial(plan));
-    playBack(number, run, trace);
+    playBack(number, run, follower);
     OffsetDateTime startedAt = OffsetDateTime.parse(head.startedAt());
     OffsetDateTime lastSeen = startedAt.plus(run.millis(), ChronoUnit.MILLIS);
     double outageS =
@@ -91,18 +98,19 @@ final class BatchOpener {
     return new LiveBatch(
         run,
         number,
+        head.recipeText(),
         startedAt,
         null,
         new Request.PowerReturned(LiveBench.SHELL, Math.min(outageS, OUTAGE_MAX_S)));
   }
 
-  private void playBack(int number, BenchRun run, SetpointTrace trace) {
+  private void playBack(int number, BenchRun run, BiConsumer<ControlState, RecordedTick> follower) {
     try {
       journal.playBack(
           number,
           recordedTick -> {
             run.relive(recordedTick);
-            trace.follow(run.state());
+            follower.accept(run.state(), recordedTick);
           });
     } catch (RuntimeException e) {
       run.bench().close();

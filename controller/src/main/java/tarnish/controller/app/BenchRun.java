@@ -21,6 +21,13 @@ final class BenchRun {
   private final GuardedRig guarded;
   private final Readings readings;
   private ControlState state;
+  private Law law = Control::tick;
+
+  /** What decides in a tick: control, or a trial at a bench that runs no batch. */
+  interface Law {
+    Turn tick(
+        Plan plan, ControlState before, Readings readings, List<Request> requests, long nowMillis);
+  }
 
   BenchRun(Plan plan, BatchBench bench, ControlState state) {
     this.plan = plan;
@@ -28,6 +35,11 @@ final class BenchRun {
     this.guarded = new GuardedRig(bench.rig(), plan.rig().safeOutputs());
     this.state = state;
     this.readings = new Readings(plan.rig().resolutions());
+  }
+
+  /** Lets another law decide from the next tick on. */
+  void follow(Law other) {
+    law = other;
   }
 
   Plan plan() {
@@ -64,13 +76,13 @@ final class BenchRun {
   /** A tick at a given time; the bench moves on to it first. */
   Turn tickAt(long nowMillis, List<Request> requests) {
     bench.pass((nowMillis - millis()) / 1000.0);
-    bench.rig().read(readings);
+    bench.read(readings);
     return decide(nowMillis, requests);
   }
 
   /** A tick at a given time on a bench that has been moved on to it already. */
   Turn decideAt(long nowMillis, List<Request> requests) {
-    bench.rig().read(readings);
+    bench.read(readings);
     return decide(nowMillis, requests);
   }
 
@@ -90,7 +102,7 @@ final class BenchRun {
       }
     }
     bench.pass((recorded.millis() - millis()) / 1000.0);
-    bench.rig().read(readings);
+    bench.read(readings);
     readings.copyFrom(recorded.readings());
     decide(recorded.millis(), recorded.requests());
   }
@@ -104,7 +116,7 @@ final class BenchRun {
 
   private Turn decide(long nowMillis, List<Request> requests) {
     OpenQuestion question = state.question();
-    Turn turn = Control.tick(plan, state, readings, requests, nowMillis);
+    Turn turn = law.tick(plan, state, readings, requests, nowMillis);
     state = turn.state();
     guarded.write(turn.outputs());
     if (question != null && isAnswered(question, turn.events())) {

@@ -51,6 +51,13 @@ final class CampaignCommand implements Callable<Integer> {
   @Option(names = "--fault-free", description = "no incidents; any trip is a violation")
   private boolean faultFree;
 
+  @Option(
+      names = "--each-without",
+      description =
+          "leave out every row of the interlock table in turn and print how many seeds it takes to"
+              + " miss it")
+  private boolean eachWithout;
+
   @Spec private CommandSpec spec;
 
   @Override
@@ -59,6 +66,9 @@ final class CampaignCommand implements Callable<Integer> {
     if (!range.matches() || Long.parseLong(range.group(1)) > Long.parseLong(range.group(2))) {
       throw new CommandFailure(
           "--seeds is '" + seeds + "'; it must be two whole numbers in order, such as 1..100.");
+    }
+    if (eachWithout) {
+      return eachWithout(Long.parseLong(range.group(1)), Long.parseLong(range.group(2)));
     }
     Campaign campaign = new Campaign(without, faultFree ? incident -> false : kept());
     long began = System.nanoTime();
@@ -75,6 +85,27 @@ final class CampaignCommand implements Callable<Integer> {
     }
     out.flush();
     return summary.violations().isEmpty() ? Main.DONE : Main.FAILED;
+  }
+
+  private int eachWithout(long first, long last) {
+    long began = System.nanoTime();
+    CampaignGaps gaps = new CampaignGaps(first, last);
+    double wallS = (System.nanoTime() - began) / 1e9;
+    PrintWriter out = spec.commandLine().getOut();
+    CampaignSummary summary = new CampaignSummary(gaps.whole(), wallS, false);
+    summary.words().forEach(out::println);
+    summary.violations().forEach(v -> out.println("seed " + v.seed() + ": " + v.violation()));
+    out.println();
+    out.println(CampaignGaps.Gap.title());
+    out.flush();
+    boolean all = summary.violations().isEmpty();
+    for (String row : CampaignBench.rows()) {
+      CampaignGaps.Gap gap = gaps.without(row);
+      all &= gap.isMissed();
+      out.println(gap.line());
+      out.flush();
+    }
+    return all ? Main.DONE : Main.FAILED;
   }
 
   private Predicate<Incident> kept() {
@@ -129,6 +160,7 @@ final class CampaignCommand implements Callable<Integer> {
     root.put("simulatedHours", summary.simulatedHours());
     root.put("wallSeconds", summary.wallS());
     root.put("trips", summary.trips());
+    root.put("mostOftenWithinAMinute", summary.mostInAMinute());
     ArrayNode violations = root.putArray("violations");
     for (CampaignRun.Outcome each : summary.violations()) {
       ObjectNode one = violations.addObject();

@@ -2,6 +2,7 @@ package tarnish.controller.app;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
 import java.util.SplittableRandom;
 import java.util.function.Predicate;
 import tarnish.controller.control.BatchState;
@@ -59,6 +60,8 @@ final class CampaignRun {
    * @param simulatedS length of the batch
    * @param endState state in which it was left
    * @param trips first-out trips, with how long they took
+   * @param raised every row that acted, first out or not
+   * @param mostInAMinute the most times that one row came within a minute
    */
   record Outcome(
       long seed,
@@ -66,7 +69,9 @@ final class CampaignRun {
       List<Incident> incidents,
       double simulatedS,
       String endState,
-      List<CampaignWatch.Trip> trips) {
+      List<CampaignWatch.Trip> trips,
+      Set<String> raised,
+      int mostInAMinute) {
     boolean isGood() {
       return violation.isEmpty();
     }
@@ -89,7 +94,9 @@ final class CampaignRun {
         incidents,
         run.millis() / 1000.0,
         run.state().phase().words(),
-        watch.trips());
+        watch.trips(),
+        Set.copyOf(watch.raised()),
+        watch.mostInAMinute());
   }
 
   private boolean isOver() {

@@ -52,6 +52,11 @@ final class CampaignSummary {
     return outcomes.stream().mapToInt(outcome -> outcome.trips().size()).sum();
   }
 
+  /** Chatter: the most times that one row came within a minute, in any batch. */
+  int mostInAMinute() {
+    return outcomes.stream().mapToInt(CampaignRun.Outcome::mostInAMinute).max().orElse(0);
+  }
+
   List<CampaignRun.Outcome> violations() {
     return outcomes.stream()
         .filter(each -> !each.isGood() || (tripsAreViolations && !each.trips().isEmpty()))
@@ -125,6 +130,7 @@ final class CampaignSummary {
               kelvin(each.leastSampleMarginK()),
               kelvin(each.leastOvenMarginK())));
     }
+    lines.add("most often one row came within a minute: " + mostInAMinute() + " times");
     lines.add("medians; worst since breach; least margins to the attended limits at the trip");
     return lines;
   }

@@ -2,6 +2,8 @@ package tarnish.controller.app;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
+import java.util.TreeSet;
 import tarnish.controller.control.Audit;
 import tarnish.controller.control.ControlState;
 import tarnish.controller.control.Event;
@@ -22,6 +24,8 @@ final class CampaignWatch {
   private final Oracles oracles;
   private final Plan plan;
   private final List<Trip> trips = new ArrayList<>();
+  private final Set<String> raised = new TreeSet<>();
+  private final ChatterCount chatter = new ChatterCount();
   private long faultMillis = -1;
 
   /**
@@ -57,6 +61,16 @@ final class CampaignWatch {
     return trips;
   }
 
+  /** The most times that one row came within a minute. */
+  int mostInAMinute() {
+    return chatter.most();
+  }
+
+  /** Every row that acted until now. */
+  Set<String> raised() {
+    return raised;
+  }
+
   void faultBegins(Fault fault, long nowMillis) {
     faultMillis = nowMillis;
     if (fault == Fault.RUNAWAY) {
@@ -79,23 +93,30 @@ final class CampaignWatch {
     }
     if (!turn.events().isEmpty()) {
       note(turn, truth);
+      found = found.isEmpty() ? chatter.found() : found;
     }
     return found;
   }
 
   private void note(Turn turn, Truth truth) {
     for (Event event : turn.events()) {
-      if (event instanceof Event.AlarmRaised raised && raised.firstOut()) {
-        long now = turn.state().lastMillis();
-        trips.add(
-            new Trip(
-                raised.alarm(),
-                faultMillis < 0 ? Double.NaN : (now - faultMillis) / 1000.0,
-                oracles.sinceBreachS(raised.alarm()),
-                plan.rig().attended().sampleMaxK() - truth.sampleK(),
-                plan.rig().attended().ovenMaxK() - truth.wallK()));
+      if (event instanceof Event.AlarmRaised alarm) {
+        raised.add(alarm.alarm());
+        chatter.raised(alarm.alarm(), turn.state().lastMillis());
+        if (alarm.firstOut()) {
+          trips.add(trip(alarm.alarm(), turn.state().lastMillis(), truth));
+        }
       }
     }
+  }
+
+  private Trip trip(String row, long nowMillis, Truth truth) {
+    return new Trip(
+        row,
+        faultMillis < 0 ? Double.NaN : (nowMillis - faultMillis) / 1000.0,
+        oracles.sinceBreachS(row),
+        plan.rig().attended().sampleMaxK() - truth.sampleK(),
+        plan.rig().attended().ovenMaxK() - truth.wallK());
   }
 
   String mustBeUp(String row, ControlState state) {

@@ -16,7 +16,7 @@ import tarnish.sim.BenchSpec;
     mixinStandardHelpOptions = true,
     description =
         "Runs many simulated batches, each on a bench whose true values are drawn from the stated"
-            + " uncertainties, with random pauses and losses, and prints how often the 95 %"
+            + " uncertainties, with random pauses and losses, and prints how often the 95 %%"
             + " intervals of uptake and composition cover the truth.")
 final class CoverageCommand implements Callable<Integer> {
   @Parameters(paramLabel = "RECIPE", description = "recipe file")

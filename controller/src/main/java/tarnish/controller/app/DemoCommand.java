@@ -13,6 +13,7 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
+import tarnish.controller.service.WebSettings;
 
 /** {@code demo}: the invented copper oxide batch on the simulated bench, page included. */
 @Command(
@@ -77,7 +78,8 @@ final class DemoCommand implements Callable<Integer> {
             true,
             SimulatedBench::make);
     Path folder = data != null ? data : Files.createTempDirectory("tarnish-demo-");
-    Service.run(settings, folder, port, spec.commandLine().getOut(), this::begin);
+    Service.run(
+        settings, folder, WebSettings.local(port), spec.commandLine().getOut(), this::begin);
     return Main.DONE;
   }
 

@@ -5,8 +5,12 @@ import java.util.List;
 import java.util.OptionalDouble;
 import tarnish.controller.control.OpenQuestion;
 import tarnish.controller.devices.Adapters;
+import tarnish.controller.devices.Calibrations;
+import tarnish.controller.devices.ChannelTalk;
 import tarnish.controller.devices.DeviceRig;
 import tarnish.controller.files.RigFile;
+import tarnish.shared.reading.Channel;
+import tarnish.shared.rig.RigDescription;
 
 /** A real bench: one for all batches of a service. */
 record DeviceBench(DeviceRig rig, Adapters adapters) implements BatchBench {
@@ -30,6 +34,16 @@ record DeviceBench(DeviceRig rig, Adapters adapters) implements BatchBench {
   }
 
   @Override
+  public void use(Calibrations calibrations, RigDescription description) {
+    rig.use(calibrations);
+  }
+
+  @Override
+  public ChannelTalk talk(Channel channel) {
+    return rig.talk(channel);
+  }
+
+  @Override
   public void pass(double seconds) {
     // Time passes by itself.
   }
@@ -47,6 +61,11 @@ record DeviceBench(DeviceRig rig, Adapters adapters) implements BatchBench {
   @Override
   public OptionalDouble trueOxygenPerUnit() {
     return OptionalDouble.empty();
+  }
+
+  @Override
+  public List<String> devices() {
+    return DeviceLines.of(rig);
   }
 
   @Override

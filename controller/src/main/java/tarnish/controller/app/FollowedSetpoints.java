@@ -22,10 +22,6 @@ final class FollowedSetpoints {
     trace = new SetpointTrace();
   }
 
-  SetpointTrace trace() {
-    return trace;
-  }
-
   void follow(ControlState state) {
     trace.follow(state);
   }

@@ -88,6 +88,8 @@ final class IdentifyCommand implements Callable<Integer> {
       throw new CommandFailure(
           "The identification was aborted, the heater is off. "
               + run.why()
+              + "\nWhere the oven is too strong for its sample, repeat it with half the --duty, once"
+              + " all is cold."
               + "\n"
               + String.join("\n", run.log()));
     }

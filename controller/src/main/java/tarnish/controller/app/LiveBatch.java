@@ -9,6 +9,7 @@ import tarnish.controller.control.Request;
  *
  * @param run of control on the bench
  * @param number of the batch in the journal; null where there is none
+ * @param recipeText as it began; empty where there is none
  * @param startedAt calendar time of its beginning
  * @param standIn the person of a demonstration; null where there is none
  * @param first request of its first tick; null where there is none
@@ -16,6 +17,7 @@ import tarnish.controller.control.Request;
 record LiveBatch(
     BenchRun run,
     Integer number,
+    String recipeText,
     OffsetDateTime startedAt,
     StandInOperator standIn,
     Request first) {

@@ -9,15 +9,24 @@ import java.util.concurrent.atomic.AtomicReference;
 import java.util.stream.Collectors;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
+import tarnish.controller.control.ControlState;
+import tarnish.controller.control.Plan;
 import tarnish.controller.control.Request;
 import tarnish.controller.control.Turn;
-import tarnish.controller.files.FileCheck;
+import tarnish.controller.files.AttendedOnly;
 import tarnish.controller.files.ReadResult;
 import tarnish.controller.files.RecipeReader;
 import tarnish.controller.journal.SqliteJournal;
+import tarnish.controller.library.Checksum;
 import tarnish.controller.record.InForce;
+import tarnish.controller.service.AuditTrail;
 import tarnish.controller.service.Bench;
+import tarnish.controller.service.BenchAsk;
+import tarnish.controller.service.BenchView;
+import tarnish.controller.service.Changes;
+import tarnish.controller.service.ProofTests;
 import tarnish.controller.service.Status;
+import tarnish.shared.reading.Readings;
 import tarnish.shared.recipe.Recipe;
 import tarnish.shared.rig.RigDescription;
 
@@ -38,8 +47,11 @@ final class LiveBench implements Bench, AutoCloseable {
   private final StatusWriter writer;
   private final RequestQueue queue = new RequestQueue();
   private final AtomicReference<NewBatch> newBatch = new AtomicReference<>();
+  private final Changes changes = new Changes(System.currentTimeMillis());
+  private final AuditTrail audit = new AuditTrail();
   private final BatchClock clock;
   private final FollowedSetpoints setpoints;
+  private final FollowedExpectations expectations;
   private final LoopWatchdog watchdog =
       new LoopWatchdog(() -> this.batch.run().guarded(), System::nanoTime);
   private final SystemdNotifier systemd =
@@ -48,15 +60,25 @@ final class LiveBench implements Bench, AutoCloseable {
 
   private volatile LiveBatch batch;
   private volatile Status status;
+  private volatile Picture picture;
+  private volatile ProofBook proofs;
   private volatile boolean closing;
   private boolean takenUp;
 
   // Touched by the loop thread only, from here on.
   private final ShellTroubles troubles = new ShellTroubles(queue, watchdog);
   private final TickRecorder recorder;
+  private final ActRecorder acts;
+  private final BenchSession session;
   private final BalanceLook balance = new BalanceLook();
   private final LoopTimes times;
+  private DriftWatch drift;
   private Request first;
+  private Request.Preflight preflight;
+
+  /** What is looked at from other threads, all of one tick. */
+  record Picture(
+      Integer batch, Plan plan, String recipeText, ControlState state, Readings readings) {}
 
   /** How a live bench runs: see the commands for the meaning of each. */
   record Settings(
@@ -86,10 +108,14 @@ final class LiveBench implements Bench, AutoCloseable {
   private LiveBench(Settings settings, SqliteJournal journal, String version) {
     this.settings = settings;
     this.rig = settings.rig();
+    drift = new DriftWatch(rig);
     this.journal = journal;
     opener = new BatchOpener(settings, journal);
     setpoints = new FollowedSetpoints(journal);
+    expectations = new FollowedExpectations(rig, settings.seed(), queue);
     recorder = new TickRecorder(journal, settings.seed(), troubles);
+    acts = new ActRecorder(audit, journal);
+    session = new BenchSession(rig, CalibrationFile.in(journal.folder()), new BenchNotes(journal));
     clock = new BatchClock(rig.tickMillis());
     times = new LoopTimes(rig.tickMillis());
     boolean simulated = rig.connection() == RigDescription.Connection.SIMULATED;
@@ -100,6 +126,7 @@ final class LiveBench implements Bench, AutoCloseable {
   static LiveBench start(Settings settings, SqliteJournal journal, String version) {
     LiveBench bench = new LiveBench(settings, journal, version);
     bench.batch = bench.opener.idle();
+    bench.session.handOver(bench.batch.run().bench());
     try {
       OptionalInt unfinished = journal.unfinished();
       if (unfinished.isPresent()) {
@@ -114,6 +141,17 @@ final class LiveBench implements Bench, AutoCloseable {
     bench.thread.start();
     bench.systemd.start();
     return bench;
+  }
+
+  /** From now on each batch is rehearsed as it starts, and compared with its rehearsal. */
+  LiveBench rehearsing() {
+    expectations.rehearseEach();
+    return this;
+  }
+
+  @Override
+  public List<Status.BandLine> expected(int number) {
+    return expectations.of(number, status.batch());
   }
 
   /** Whether a batch was taken up after an interruption. */
@@ -132,7 +170,40 @@ final class LiveBench implements Bench, AutoCloseable {
   }
 
   @Override
-  public Optional<String> startBatch(String recipeText, String by) {
+  public Changes changes() {
+    return changes;
+  }
+
+  @Override
+  public AuditTrail audit() {
+    return audit;
+  }
+
+  RigDescription rig() {
+    return rig;
+  }
+
+  String rigText() {
+    return settings.rigText();
+  }
+
+  /** Control and bench after the newest tick. */
+  Picture picture() {
+    return picture;
+  }
+
+  /** Starts a new batch without the list before the start: for trials and the demonstration. */
+  Optional<String> startBatch(String recipeText, String by) {
+    return startBatch(recipeText, by, Map.of());
+  }
+
+  /**
+   * Starts a new batch.
+   *
+   * @param answers of the list before the start, for the record
+   * @return empty if taken, else why not, in words for the person
+   */
+  Optional<String> startBatch(String recipeText, String by, Map<String, String> answers) {
     ReadResult<Recipe> read = RecipeReader.read("recipe", recipeText, Optional.of(rig));
     if (!read.isGood()) {
       return Optional.of(
@@ -144,20 +215,34 @@ final class LiveBench implements Bench, AutoCloseable {
               + status.state()
               + ". End a batch that is not at its end, and reset every alarm that is latched.");
     }
-    NewBatch wanted = new NewBatch(read.value(), recipeText, by);
+    if (session.isBusy()) {
+      return Optional.of("The bench is being checked: end the trial on the bench page first.");
+    }
+    String only = proofs == null ? "" : proofs.whyAttendedOnly();
+    if (!only.isEmpty() && !status.presence().attended()) {
+      return Optional.of(
+          only + " Until they are done this bench runs attended only: check in first, or do them.");
+    }
+    Recipe recipe = only.isEmpty() ? read.value() : AttendedOnly.of(read.value());
+    NewBatch wanted = new NewBatch(recipe, recipeText, by, only, answers);
     return newBatch.compareAndSet(null, wanted)
         ? Optional.empty()
         : Optional.of("Another start is being taken.");
   }
 
-  @Override
-  public Map<String, String> recipes() {
-    return settings.recipes();
+  /** The proof tests that a page may see and note. */
+  void proves(ProofBook book) {
+    proofs = book;
   }
 
   @Override
-  public String checkRecipe(String recipeText) {
-    return String.join("\n", FileCheck.check("recipe", recipeText, Optional.of(rig)).lines());
+  public Optional<ProofTests> proofTests() {
+    return Optional.ofNullable(proofs);
+  }
+
+  /** Recipes as found at the start: name to text. */
+  Map<String, String> recipes() {
+    return settings.recipes();
   }
 
   @Override
@@ -168,6 +253,16 @@ final class LiveBench implements Bench, AutoCloseable {
   @Override
   public SqliteJournal journal() {
     return journal;
+  }
+
+  @Override
+  public BenchView benchView() {
+    return session.writer().view();
+  }
+
+  @Override
+  public boolean askBench(BenchAsk ask) {
+    return session.ask(ask);
   }
 
   @Override
@@ -252,14 +347,26 @@ final class LiveBench implements Bench, AutoCloseable {
     Request firstNow = first;
     first = null;
     List<Request> requests = requests(firstNow);
+    session.before(run, batch.number() == null || run.state().phase().isFinal());
     Turn turn = turn(firstNow, requests);
-    setpoints.follow(turn.state());
-    recorder.record(batch, requests, turn);
+    session.after(run);
+    follow(turn.state());
+    changes.ticked(requests, turn.events());
+    acts.record();
+    drift.look(run.readings(), turn.outputs());
+    if (recorder.record(batch, requests, turn)) {
+      writer.tellDrift(drift.sentences());
+      drift.sentences().forEach(LOG::warn);
+    }
     balance.look(turn.state().question(), run.bench());
   }
 
   private List<Request> requests(Request firstNow) {
     List<Request> requests = queue.take(firstNow);
+    if (preflight != null) {
+      requests.add(0, preflight);
+      preflight = null;
+    }
     return batch.standIn() == null
         ? requests
         : RequestQueue.with(requests, batch.standIn(), batch.run(), rig.tickMillis());
@@ -277,17 +384,39 @@ final class LiveBench implements Bench, AutoCloseable {
         : run.tick(requests);
   }
 
+  private void follow(ControlState state) {
+    setpoints.follow(state);
+    expectations.follow(state);
+  }
+
   private void begin(NewBatch wanted) {
     batch = opener.begin(wanted, batch);
+    session.handOver(batch.run().bench());
+    preflight =
+        wanted.preflight().isEmpty()
+            ? null
+            : new Request.Preflight(wanted.by(), Checksum.of(wanted.text()), wanted.preflight());
     first = batch.first();
+    changes.note("batch " + batch.number() + " was begun by " + wanted.by());
     recorder.begin();
     setpoints.begin();
+    LiveBatch begun = batch;
+    expectations.begin(wanted.recipe(), () -> batch == begun);
+    drift = new DriftWatch(rig);
     balance.begin();
     clock.restart(0);
   }
 
   private void takeUp(int number) {
-    batch = opener.takeUp(number, batch, setpoints.trace());
+    batch =
+        opener.takeUp(
+            number,
+            batch,
+            (state, recorded) -> {
+              follow(state);
+              drift.look(recorded.readings(), recorded.outputs());
+            });
+    session.handOver(batch.run().bench());
     first = batch.first();
     recorder.begin();
     takenUp = true;
@@ -295,11 +424,16 @@ final class LiveBench implements Bench, AutoCloseable {
 
   private void publish() {
     LiveBatch now = batch;
+    BenchRun run = now.run();
+    session.publish(run);
+    Readings copy = new Readings(run.plan().rig().resolutions());
+    copy.copyFrom(run.readings());
+    picture = new Picture(now.number(), run.plan(), now.recipeText(), run.state(), copy);
     status =
         writer.write(
-            now.run().plan(),
-            now.run().state(),
-            now.run().readings(),
+            run.plan(),
+            run.state(),
+            run.readings(),
             new StatusWriter.Shell(
                 now.number(),
                 now.number() == null ? OffsetDateTime.now() : now.wallTime(),

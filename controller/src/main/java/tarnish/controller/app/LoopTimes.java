@@ -1,9 +1,14 @@
 package tarnish.controller.app;
 
+import java.time.Instant;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 import tarnish.controller.service.Status;
 
 /** How long ticks take. Touched by the loop thread only. */
 final class LoopTimes {
+  private static final Logger LOG = LoggerFactory.getLogger(LoopTimes.class);
+
   private final long periodMillis;
   private long ticks;
   private long overruns;
@@ -15,10 +20,19 @@ final class LoopTimes {
 
   void note(double millis) {
     ticks++;
+    if (ticks == 1) {
+      LOG.info("First tick {} ms after the process began.", sinceProcessBegan());
+    }
     worstMillis = Math.max(worstMillis, millis);
     if (millis > periodMillis) {
       overruns++;
     }
+  }
+
+  private static long sinceProcessBegan() {
+    long now = System.currentTimeMillis();
+    return now
+        - ProcessHandle.current().info().startInstant().map(Instant::toEpochMilli).orElse(now);
   }
 
   Status.LoopLine line() {

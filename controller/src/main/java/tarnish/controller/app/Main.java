@@ -20,17 +20,25 @@ import tarnish.controller.journal.JournalException;
       RehearseCommand.class,
       IdentifyCommand.class,
       OvensCommand.class,
+      DosesCommand.class,
+      DriftCommand.class,
       CheckCommand.class,
       PlanCommand.class,
+      MagneticCommand.class,
       ExportCommand.class,
       RecordCommand.class,
+      ArchiveCommand.class,
+      BackupCommand.class,
       NotifyCommand.class,
+      PeopleCommand.class,
       IdleCommand.class,
       WarmUpCommand.class,
       ReplayCommand.class,
       CoverageCommand.class,
       StallsCommand.class,
+      ForecastsCommand.class,
       CampaignCommand.class,
+      LatenciesCommand.class,
       BenchCommand.class,
       InstrumentsCommand.class,
       ProofTestCommand.class
@@ -56,6 +64,11 @@ public final class Main implements Runnable {
         .setErr(errors)
         .setExecutionExceptionHandler((e, command, result) -> failed(e, command))
         .execute(arguments);
+  }
+
+  /** Names of all commands. */
+  static java.util.Set<String> commands() {
+    return new CommandLine(new Main()).getSubcommands().keySet();
   }
 
   private static int failed(Exception e, CommandLine command) throws Exception {

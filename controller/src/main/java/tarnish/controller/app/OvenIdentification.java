@@ -16,8 +16,11 @@ import tarnish.shared.recipe.Charge;
 import tarnish.shared.recipe.OxideMember;
 import tarnish.shared.recipe.Recipe;
 import tarnish.shared.recipe.Step;
+import tarnish.shared.rig.Heater;
+import tarnish.shared.rig.Outputs;
 import tarnish.shared.rig.RigDescription;
 import tarnish.shared.rig.SensorDescription;
+import tarnish.shared.rig.Switch;
 import tarnish.sim.SimulatedRig;
 
 /** A whole identification on a simulated bench, as fast as the processor goes. */
@@ -91,11 +94,12 @@ final class OvenIdentification {
     int ticks = Math.max(1, (int) Math.round(STEP_S * 1000 / rig.tickMillis()));
     trace = new OvenTrace(ticks * rig.tickMillis() / 1000.0, (ticks + 1) / (2.0 * ticks));
     double[] sums = new double[4];
+    double given = 0;
     long millis = 0;
     int inStep = 0;
     while (!state.experiment().stage().isFinal()) {
       millis += rig.tickMillis();
-      sums[0] += state.experiment().duty(experiment) / ticks;
+      sums[0] += given / ticks;
       bench.advance(rig.tickMillis() / 1000.0);
       bench.read(readings);
       sums[1] += readings.valueOr(Channel.OVEN_TEMPERATURE, 0) / ticks;
@@ -110,11 +114,19 @@ final class OvenIdentification {
       Experiment.Stage before = state.experiment().stage();
       Identification.Turn turn = Identification.tick(plan, experiment, state, readings, millis);
       bench.write(turn.outputs());
+      given = given(turn.outputs());
       state = turn.state();
       note(before, state.experiment(), readings, turn.events());
     }
     bench.close();
     end = state.experiment();
+  }
+
+  /** Duty that a tick's outputs give: a relay is on or off. */
+  private double given(Outputs outputs) {
+    boolean relay = rig.heater().actuator() == Heater.Actuator.RELAY;
+    double duty = relay ? 1 : outputs.heaterPerMille() / 1000.0;
+    return outputs.isOn(Switch.HEATER) ? duty : 0;
   }
 
   private void note(

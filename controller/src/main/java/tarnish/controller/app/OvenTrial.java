@@ -7,6 +7,7 @@ import java.util.OptionalDouble;
 import tarnish.controller.control.BatchState;
 import tarnish.controller.control.ControlState;
 import tarnish.controller.control.Plan;
+import tarnish.controller.control.RegulatorTuning;
 import tarnish.controller.control.Request;
 import tarnish.shared.oven.IdentifiedOven;
 import tarnish.shared.oven.OvenFit;
@@ -39,6 +40,11 @@ final class OvenTrial {
   private static final double HEAT_S = 900;
   private static final double DAY_S = 86_400;
 
+  private static final int FULL_PER_MILLE = 1000;
+
+  /** What a heater at its limit does to the sample shows for so long, in s. */
+  private static final double LIMITED_FOR_S = 60;
+
   /** Time in band after which a soak counts as settled, in s. */
   private static final double SETTLED_S = 1200;
 
@@ -51,7 +57,8 @@ final class OvenTrial {
    *
    * @param overshootK beyond a soak temperature, before the exotherm
    * @param soakSpreadK standard deviation in settled soaks
-   * @param lagK greatest distance from the setpoint in force on a ramp while it was not held back
+   * @param lagK greatest distance from the setpoint in force on a ramp while the oven could follow:
+   *     the setpoint not held back, and the heater neither fully on nor off in the last minute
    * @param absoluteErrorKS integral of the distance from the recipe's own straight ramps
    * @param heldBackS time in which the setpoint was held back because the heater was at its limit
    * @param exothermK greatest rise above the soak under the test heat
@@ -71,13 +78,21 @@ final class OvenTrial {
   OvenTrial(RigDescription given, long seed) {
     rig = prepared(given);
     spec = OvenFamily.draw(rig, recipe(), seed);
-    OvenIdentification identification =
-        new OvenIdentification(given, OptionalDouble.of(HIGH_K + 75), 1);
-    identification.run(new SimulatedRig(spec, withNoise(given)));
-    if (!identification.isDone()) {
-      throw new CommandFailure("Oven " + seed + " was not identified: " + identification.why());
-    }
+    OvenIdentification identification = identified(given, seed);
     fit = identification.fit();
+  }
+
+  /** An oven too strong for full duty is identified with half of it, as the guide says. */
+  private OvenIdentification identified(RigDescription given, long seed) {
+    OvenIdentification identification = null;
+    for (double duty = 1; duty > 0.2; duty /= 2) {
+      identification = new OvenIdentification(given, OptionalDouble.of(HIGH_K + 75), duty);
+      identification.run(new SimulatedRig(spec, withNoise(given)));
+      if (identification.isDone()) {
+        return identification;
+      }
+    }
+    throw new CommandFailure("Oven " + seed + " was not identified: " + identification.why());
   }
 
   OvenFit fit() {
@@ -112,7 +127,7 @@ final class OvenTrial {
             given.unattended().ovenMaxK(),
             given.unattended().sealMaxK(),
             given.unattended().pressureMaxPa(),
-            RATE_K_PER_S,
+            2 * RATE_K_PER_S,
             given.unattended().pulseMaxPa());
     return withNoise(given).withLimits(near, near);
   }
@@ -136,9 +151,14 @@ final class OvenTrial {
   private static final int EXOTHERM = 5;
 
   Course byModel() {
+    return byModel(RegulatorTuning.USUAL);
+  }
+
+  /** The same loop with another tuning. */
+  Course byModel(RegulatorTuning tuning) {
     IdentifiedOven oven =
         IdentifiedOven.of(fit, rig.vessel().name(), Rehearsal.STARTED_AT.toLocalDate());
-    return run(rig.withRegulation(rig.regulation().withModel(oven)));
+    return run(rig.withRegulation(rig.regulation().withModel(oven)), tuning);
   }
 
   /** A single loop on the sample, tuned at the middle of the range. */
@@ -166,12 +186,13 @@ final class OvenTrial {
                 tuned.integralS(),
                 tuned.derivativeS(),
                 1,
-                rig.unattended().ovenMaxK())));
+                rig.unattended().ovenMaxK())),
+        RegulatorTuning.USUAL);
   }
 
-  private Course run(RigDescription regulated) {
+  private Course run(RigDescription regulated, RegulatorTuning tuning) {
     SimulatedRig bench = new SimulatedRig(spec, regulated);
-    Plan plan = Plan.of(recipe(), regulated);
+    Plan plan = Plan.of(recipe(), regulated, tuning);
     BenchRun run = new BenchRun(plan, new SimulatedBench(bench), ControlState.initial(plan));
     Watch watch = new Watch(bench);
     run.tick(List.of(new Request.Start("trial")));
@@ -194,6 +215,7 @@ final class OvenTrial {
     private double lagK;
     private double errorKS;
     private double heldBackS;
+    private double limitedS;
     private double exothermK;
     private double heatedS;
     private double afterwardsK = Double.NaN;
@@ -222,7 +244,10 @@ final class OvenTrial {
         straightToK = ramp.toK();
         boolean heldBack = state.regulator().progress() < 0.999;
         heldBackS += heldBack ? tickS : 0;
-        if (!heldBack) {
+        int perMille = state.outputs().heaterPerMille();
+        boolean limited = perMille >= FULL_PER_MILLE || perMille <= 0;
+        limitedS = limited ? LIMITED_FOR_S : limitedS - tickS;
+        if (!heldBack && limitedS <= 0) {
           lagK = Math.max(lagK, Math.abs(state.setpointK() - sampleK));
         }
         overshootK = Math.max(overshootK, sampleK - ramp.toK());

@@ -34,6 +34,24 @@ final class OvensCommand implements Callable<Integer> {
       description = "first and last oven (default: ${DEFAULT-VALUE})")
   private String seeds;
 
+  @Option(
+      names = "--optimum",
+      defaultValue = "0",
+      paramLabel = "N",
+      description =
+          "for the first N ovens, also search the tuning of the same loop that would have been best"
+              + " for that very batch (default: ${DEFAULT-VALUE})")
+  private int optimum;
+
+  @Option(
+      names = "--intervals",
+      defaultValue = "0",
+      paramLabel = "N",
+      description =
+          "also identify N ovens that are exactly such a model and count the 95 %% intervals that"
+              + " hold the true parameter (default: ${DEFAULT-VALUE})")
+  private int intervals;
+
   @Spec private CommandSpec spec;
 
   @Override
@@ -48,9 +66,22 @@ final class OvensCommand implements Callable<Integer> {
     Table table = new Table(out);
     int last = Integer.parseInt(matcher.group(2));
     for (int seed = Integer.parseInt(matcher.group(1)); seed <= last; seed++) {
-      table.row(seed, new OvenTrial(rig, seed));
+      OvenTrial trial = new OvenTrial(rig, seed);
+      table.row(seed, trial);
+      if (table.model.size() <= optimum) {
+        table.optimum(seed, new OvenOptimum(trial).find());
+      }
     }
     table.end();
+    if (intervals > 0) {
+      FitTrial.Count count = FitTrial.of(1);
+      for (long seed = 2; seed <= intervals; seed++) {
+        count = count.and(FitTrial.of(seed));
+      }
+      out.printf(
+          "identification: %d of %d intervals of 95 %% hold the truth, %.1f %%%n",
+          count.inside(), count.all(), 100 * count.share());
+    }
     out.flush();
     return Main.DONE;
   }
@@ -60,11 +91,12 @@ final class OvensCommand implements Callable<Integer> {
     private final PrintWriter out;
     private final List<OvenTrial.Course> model = new ArrayList<>();
     private final List<OvenTrial.Course> plain = new ArrayList<>();
+    private final List<OvenTrial.Course> best = new ArrayList<>();
 
     Table(PrintWriter out) {
       this.out = out;
       out.println(
-          " oven  fit rms K | by model: overshoot K  soak sd K  lag K  held back s  exotherm K  h"
+          " oven  fit rms K | by model: overshoot K  soak sd K  lag K  held back s  exotherm K  h  error K h"
               + " | plain PID: overshoot K  exotherm K  h | error ratio");
     }
 
@@ -74,8 +106,8 @@ final class OvensCommand implements Callable<Integer> {
       model.add(m);
       plain.add(p);
       out.printf(
-          "%5d  %4.2f %4.2f  |  %20.2f  %9.3f  %5.2f  %11.0f  %8.1f %s  %3.1f  |  %20.2f  %8.1f"
-              + " %s  %3.1f |  %.2f%n",
+          "%5d  %4.2f %4.2f  |  %20.2f  %9.3f  %5.2f  %11.0f  %8.1f %s  %3.1f  %4.1f  |"
+              + "  %20.2f  %8.1f %s  %3.1f |  %.2f%n",
           seed,
           trial.fit().ovenRmsK(),
           trial.fit().sampleRmsK(),
@@ -86,6 +118,7 @@ final class OvensCommand implements Callable<Integer> {
           m.exothermK(),
           m.recovered() ? "ok" : "NO",
           m.hours(),
+          m.absoluteErrorKS() / 3600,
           p.overshootK(),
           p.exothermK(),
           p.recovered() ? "ok" : "NO",
@@ -94,7 +127,47 @@ final class OvensCommand implements Callable<Integer> {
       out.flush();
     }
 
+    void optimum(long seed, OvenOptimum.Best found) {
+      best.add(found.course());
+      double ours = model.get(model.size() - 1).absoluteErrorKS();
+      out.printf(
+          "%5d  found optimum: overshoot %.2f K, lag %.2f K, error of the usual tuning / optimum"
+              + " %.2f; %s%n",
+          seed,
+          found.course().overshootK(),
+          found.course().lagK(),
+          ours / found.course().absoluteErrorKS(),
+          found.tuning());
+      out.flush();
+    }
+
+    /** Error of the usual tuning over that of each oven's own best one. */
+    double toOptimum() {
+      double ours =
+          model.subList(0, best.size()).stream()
+              .mapToDouble(OvenTrial.Course::absoluteErrorKS)
+              .sum();
+      return ours / best.stream().mapToDouble(OvenTrial.Course::absoluteErrorKS).sum();
+    }
+
+    private double worstToOptimum() {
+      double worst = 0;
+      for (int i = 0; i < best.size(); i++) {
+        worst = Math.max(worst, model.get(i).absoluteErrorKS() / best.get(i).absoluteErrorKS());
+      }
+      return worst;
+    }
+
     void end() {
+      out.printf(
+          "ramp lag above 2 K while not saturated: %d of %d ovens%n",
+          model.stream().filter(c -> c.lagK() > 2).count(), model.size());
+      if (!best.isEmpty()) {
+        out.printf(
+            "error of the usual tuning / found optimum of the same loop, %d ovens: of sums %.2f,"
+                + " worst %.2f%n",
+            best.size(), toOptimum(), worstToOptimum());
+      }
       out.printf(
           "ovens %d, by model complete %d, exotherm recovered %d%n",
           model.size(),

@@ -6,14 +6,25 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.function.Function;
+import tarnish.controller.files.ReadResult;
+import tarnish.controller.files.RecipeReader;
 import tarnish.shared.planning.PlanLine;
 import tarnish.shared.planning.PlanLine.Verdict;
 import tarnish.shared.planning.PlanningSheet;
+import tarnish.shared.recipe.Recipe;
+import tarnish.shared.rig.RigDescription;
 
 /** A planning sheet as aligned text or JSON. */
 record PlanText(PlanningSheet sheet, boolean invented) {
   private static final ObjectMapper MAPPER = new ObjectMapper();
+
+  /** The sheet of a recipe's text on a rig; empty where the recipe cannot be read. */
+  static List<PlanLine> lines(String recipeText, RigDescription rig) {
+    ReadResult<Recipe> read = RecipeReader.read("recipe", recipeText, Optional.of(rig));
+    return read.isGood() ? PlanningSheet.of(read.value(), rig).lines() : List.of();
+  }
 
   String words() {
     StringBuilder text = new StringBuilder();

@@ -90,7 +90,7 @@ final class ProofTestCommand implements Callable<Integer> {
   }
 
   /** Defeating can only be proved where the rig file allows it. */
-  private static boolean isAllowed(ProofTrial trial, RigDescription rig) {
+  static boolean isAllowed(ProofTrial trial, RigDescription rig) {
     return !trial.row().equals("interlock defeated")
         || rig.defeat().interlocks().contains("door open");
   }
@@ -104,6 +104,8 @@ final class ProofTestCommand implements Callable<Integer> {
         Double.isFinite(result.withinS())
             ? String.format(Locale.ROOT, "%.2f s", result.withinS())
             : "-",
-        result.acted() ? due : "now");
+        result.acted()
+            ? due
+            : "now" + (result.first().isEmpty() ? "" : ", held by '" + result.first() + "'"));
   }
 }

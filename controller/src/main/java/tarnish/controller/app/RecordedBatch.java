@@ -4,6 +4,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
+import tarnish.controller.journal.JournalException;
 import tarnish.controller.journal.SqliteJournal;
 
 /** Arguments of a command that reads a recorded batch. */
@@ -14,8 +15,8 @@ final class RecordedBatch {
   @Option(
       names = "--data",
       required = true,
-      paramLabel = "DIR",
-      description = "folder of the record")
+      paramLabel = "DIR|FILE",
+      description = "folder of the record, or an archive or backup")
   private Path data;
 
   int number() {
@@ -24,10 +25,7 @@ final class RecordedBatch {
 
   /** Opens the record, which must exist and hold the batch. */
   SqliteJournal open() {
-    if (!Files.isDirectory(data)) {
-      throw new CommandFailure("There is no folder " + data + ".");
-    }
-    SqliteJournal journal = SqliteJournal.open(data);
+    SqliteJournal journal = opened();
     boolean known = journal.batches().stream().anyMatch(line -> line.batch() == number);
     if (!known) {
       int count = journal.batches().size();
@@ -36,5 +34,23 @@ final class RecordedBatch {
           "There is no batch " + number + " in " + data + "; it holds " + count + ".");
     }
     return journal;
+  }
+
+  /** A record that a service writes is only looked at. */
+  private SqliteJournal opened() {
+    if (Files.isRegularFile(data)) {
+      return SqliteJournal.openToRead(data);
+    }
+    if (!Files.isDirectory(data)) {
+      throw new CommandFailure("There is no folder or file " + data + ".");
+    }
+    try {
+      return SqliteJournal.open(data);
+    } catch (JournalException e) {
+      if (e.trouble() == JournalException.Trouble.LOCKED) {
+        return SqliteJournal.openToRead(data.resolve("tarnish.db"));
+      }
+      throw e;
+    }
   }
 }

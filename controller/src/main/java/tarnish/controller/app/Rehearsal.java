@@ -4,10 +4,12 @@ import java.time.OffsetDateTime;
 import java.time.temporal.ChronoUnit;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Consumer;
 import tarnish.controller.control.BatchState;
 import tarnish.controller.control.ControlState;
 import tarnish.controller.control.Event;
 import tarnish.controller.control.Plan;
+import tarnish.controller.control.Program;
 import tarnish.controller.control.Request;
 import tarnish.controller.control.Turn;
 import tarnish.controller.journal.Journal;
@@ -28,17 +30,38 @@ final class Rehearsal {
   private final LoadedFiles files;
   private final long seed;
   private final Optional<Journal> journal;
+  private final Optional<Program> changed;
+
+  private Consumer<BenchRun> watcher = run -> {};
 
   Rehearsal(LoadedFiles files, long seed, Optional<Journal> journal) {
+    this(files, seed, journal, Optional.empty());
+  }
+
+  /** With other steps than the recipe's, of the same layout. */
+  Rehearsal(LoadedFiles files, long seed, Optional<Journal> journal, Program changed) {
+    this(files, seed, journal, Optional.of(changed));
+  }
+
+  private Rehearsal(
+      LoadedFiles files, long seed, Optional<Journal> journal, Optional<Program> changed) {
     this.files = files;
     this.seed = seed;
     this.journal = journal;
+    this.changed = changed;
+  }
+
+  /** Shows every tick to {@code newWatcher}. */
+  Rehearsal watchedBy(Consumer<BenchRun> newWatcher) {
+    watcher = newWatcher;
+    return this;
   }
 
   RehearsalResult run() {
     Plan plan = Plan.of(files.recipe(), files.rig());
-    SimulatedRig bench = new SimulatedRig(files.rig(), files.recipe(), seed);
-    BenchRun run = new BenchRun(plan, new SimulatedBench(bench), ControlState.initial(plan));
+    SimulatedRig bench =
+        new SimulatedRig(RehearsedBench.spec(files.rig(), files.recipe(), seed), files.rig());
+    BenchRun run = new BenchRun(plan, new SimulatedBench(bench), start(plan));
     StandInOperator operator = new StandInOperator(plan, bench);
     RehearsalMeter meter = new RehearsalMeter(plan.rig());
     int batch = journal.map(j -> j.begin(head())).orElse(0);
@@ -52,6 +75,7 @@ final class Rehearsal {
       List<Request> requests = operator.requests(run.state(), nextMillis / 1000.0);
       Turn turn = run.tickAt(nextMillis, requests);
       meter.look(run, bench, turn.outputs());
+      watcher.accept(run);
       if (journal.isPresent()) {
         String wallTime = wallTime(nextMillis);
         journal
@@ -74,6 +98,12 @@ final class Rehearsal {
     journal.ifPresent(j -> j.end(batch, result.endState(), result.recordJson()));
     bench.close();
     return result;
+  }
+
+  private ControlState start(Plan plan) {
+    return changed.isPresent()
+        ? ControlState.initial(plan, changed.get())
+        : ControlState.initial(plan);
   }
 
   private static String lastTrip(Turn turn, String before) {

@@ -164,6 +164,17 @@ record RehearsalResult(
     return json(MAPPER.convertValue(this, LinkedHashMap.class));
   }
 
+  /** With what single faults would do. */
+  String json(List<FaultRehearsal.Outcome> faults) {
+    Map<String, Object> all = new LinkedHashMap<>();
+    Map<?, ?> own = MAPPER.convertValue(this, LinkedHashMap.class);
+    own.forEach((key, value) -> all.put(String.valueOf(key), value));
+    if (!faults.isEmpty()) {
+      all.put("faults", faults);
+    }
+    return json(all);
+  }
+
   /** The same without what differs from run to run, for the record. */
   String recordJson() {
     Map<?, ?> all = MAPPER.convertValue(this, LinkedHashMap.class);

@@ -50,6 +50,26 @@ final class RehearseCommand implements Callable<Integer> {
               + " (default: ${DEFAULT-VALUE}, at most 100)")
   private int benches;
 
+  @Option(
+      names = "--faults",
+      description =
+          "also try each single fault at its worst moment and tell which interlock catches it, and"
+              + " with what margins")
+  private boolean faults;
+
+  @Option(
+      names = "--dosing",
+      description = "also compare planned pulses with pulses of one size in every dose step")
+  private boolean dosing;
+
+  @Option(
+      names = "--rise",
+      defaultValue = "5",
+      paramLabel = "KELVIN",
+      description =
+          "rise that --dosing plans with where a step does not say it (default: ${DEFAULT-VALUE})")
+  private double riseK;
+
   @Spec private CommandSpec spec;
 
   @Override
@@ -71,7 +91,15 @@ final class RehearseCommand implements Callable<Integer> {
     if (benches > 1) {
       result = result.among(others(files, result));
     }
-    spec.commandLine().getOut().print(json ? result.json() + "\n" : result.words());
+    List<FaultRehearsal.Outcome> outcomes =
+        faults ? new FaultRehearsal(files, seed).run() : List.of();
+    if (json) {
+      spec.commandLine().getOut().print(result.json(outcomes) + "\n");
+    } else {
+      spec.commandLine().getOut().print(result.words());
+      spec.commandLine().getOut().print(faults ? FaultLines.words(outcomes) : "");
+      spec.commandLine().getOut().print(dosing ? DosingComparison.words(files, seed, riseK) : "");
+    }
     spec.commandLine().getOut().flush();
     return result.isComplete() ? Main.DONE : Main.FAILED;
   }

@@ -9,11 +9,13 @@ import tarnish.controller.control.Event;
 import tarnish.controller.control.Plan;
 import tarnish.controller.control.Turn;
 import tarnish.controller.control.Words;
+import tarnish.controller.files.AttendedOnly;
 import tarnish.controller.files.RecipeReader;
 import tarnish.controller.journal.Journal;
 import tarnish.controller.journal.Journal.BatchHead;
 import tarnish.controller.journal.Journal.EventLine;
 import tarnish.controller.journal.Journal.RecordedTick;
+import tarnish.shared.recipe.Recipe;
 import tarnish.shared.rig.RigDescription;
 
 /** Runs control again on a recorded batch and looks for the first difference. */
@@ -46,11 +48,10 @@ final class Replay implements Consumer<RecordedTick> {
   private static Replay run(Journal journal, int batch) {
     BatchHead head = journal.head(batch);
     RigDescription rig = LoadedFiles.rig("rig of batch " + batch, head.rigText());
-    Plan plan =
-        Plan.of(
-            LoadedFiles.value(
-                RecipeReader.read("recipe of batch " + batch, head.recipeText(), Optional.of(rig))),
-            rig);
+    Recipe recipe =
+        LoadedFiles.value(
+            RecipeReader.read("recipe of batch " + batch, head.recipeText(), Optional.of(rig)));
+    Plan plan = Plan.of(AttendedOnly.asNoted(recipe, head.note()), rig);
     Replay replay = new Replay(plan);
     journal.playBack(batch, replay);
     return replay;

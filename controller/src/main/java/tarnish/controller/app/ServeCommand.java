@@ -8,6 +8,7 @@ import java.util.Optional;
 import java.util.TreeMap;
 import java.util.concurrent.Callable;
 import java.util.stream.Stream;
+import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
@@ -21,7 +22,9 @@ import tarnish.shared.rig.RigDescription;
 @Command(
     name = "serve",
     mixinStandardHelpOptions = true,
-    description = "Runs the bench of a rig file and serves its page on this machine.")
+    description =
+        "Runs the bench of a rig file and serves its page, on this machine only unless --listen and"
+            + " --people say otherwise.")
 final class ServeCommand implements Callable<Integer> {
   private static final String RECIPE_ENDING = ".recipe.yaml";
   private static final String NOTIFY = "notify.yaml";
@@ -74,11 +77,15 @@ final class ServeCommand implements Callable<Integer> {
               + " machine)")
   private Path notify;
 
+  @CommandLine.Mixin private Serving serving;
+
   @Spec private CommandSpec spec;
 
   @Override
   public Integer call() {
-    String rigText = LoadedFiles.text(rig);
+    String stated = LoadedFiles.text(rig);
+    String vessel = LoadedFiles.rigFile(rig.toString(), stated).rig().vessel().name();
+    String rigText = VolumeFile.in(data).applied(stated, vessel);
     RigFile file = LoadedFiles.rigFile(rig.toString(), rigText);
     LiveBench.Settings settings =
         new LiveBench.Settings(
@@ -90,7 +97,7 @@ final class ServeCommand implements Callable<Integer> {
     Service.run(
         settings,
         data,
-        port,
+        serving.settings(port),
         spec.commandLine().getOut(),
         (bench, served) -> {
           Watchdog.startIfAsked(() -> bench.status().loop().ticks());

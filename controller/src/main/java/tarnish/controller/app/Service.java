@@ -2,14 +2,17 @@ package tarnish.controller.app;
 
 import java.io.PrintWriter;
 import java.nio.file.Path;
+import java.time.LocalDate;
+import java.util.Optional;
 import java.util.concurrent.CountDownLatch;
 import java.util.function.ObjIntConsumer;
+import tarnish.controller.files.ProofRule;
 import tarnish.controller.journal.SqliteJournal;
 import tarnish.controller.service.WebService;
+import tarnish.controller.service.WebSettings;
 
 /** Bench, record and page together until the process is asked to end. */
 final class Service {
-  private static final String HOST = "127.0.0.1";
   private static final double SPEED_MAX = 100_000;
 
   private Service() {}
@@ -17,7 +20,7 @@ final class Service {
   static void run(
       LiveBench.Settings settings,
       Path data,
-      int port,
+      WebSettings serving,
       PrintWriter out,
       ObjIntConsumer<LiveBench> whenServing) {
     if (!(settings.speed() > 0) || settings.speed() > SPEED_MAX) {
@@ -25,20 +28,22 @@ final class Service {
           "--speed is " + settings.speed() + "; it must be above 0 and at most " + SPEED_MAX + ".");
     }
     CountDownLatch ended = new CountDownLatch(1);
-    try (SqliteJournal journal = SqliteJournal.open(data);
-        LiveBench bench = LiveBench.start(settings, journal, Version.text());
-        WebService web = startPage(bench, port)) {
+    ProofRule rule = LoadedFiles.rigFile("rig file", settings.rigText()).proof();
+    ProofBook proofs = new ProofBook(settings.rig(), rule, new ProofRecord(data), LocalDate::now);
+    try (StartedBench started = StartedBench.on(data, settings);
+        WebService web = startPage(started.bench(), settings, data, proofs, serving)) {
+      SqliteJournal journal = started.journal();
+      LiveBench bench = started.bench().rehearsing();
+      journal.checkLargeFile();
       if (!journal.openingRemark().isEmpty()) {
         out.println(journal.openingRemark());
       }
       out.println(
-          "Tarnish serves "
-              + settings.rig().name()
-              + " at http://"
-              + HOST
-              + ":"
-              + web.port()
-              + "/");
+          "Tarnish serves " + settings.rig().name() + " at " + address(serving, web.port()));
+      String warning = Serving.warning(serving);
+      if (!warning.isEmpty()) {
+        out.println(warning);
+      }
       out.println("Record: " + data.toAbsolutePath() + ". End with Ctrl-C: everything goes off.");
       out.flush();
       Thread main = Thread.currentThread();
@@ -56,10 +61,22 @@ final class Service {
     }
   }
 
-  private static WebService startPage(LiveBench bench, int port) {
+  private static String address(WebSettings serving, int port) {
+    String host = serving.host().equals("localhost") ? "127.0.0.1" : serving.host();
+    return "http://" + (host.indexOf(':') >= 0 ? "[" + host + "]" : host) + ":" + port + "/";
+  }
+
+  private static WebService startPage(
+      LiveBench bench,
+      LiveBench.Settings settings,
+      Path data,
+      ProofBook proofs,
+      WebSettings serving) {
+    bench.proves(proofs);
+    LiveWorkshop workshop = LiveWorkshop.open(bench, settings.recipes(), data);
     try {
-      return WebService.start(bench, HOST, port);
-    } catch (IllegalStateException e) {
+      return WebService.start(bench, Optional.of(workshop), serving);
+    } catch (IllegalStateException | IllegalArgumentException e) {
       throw new CommandFailure(e.getMessage());
     }
   }

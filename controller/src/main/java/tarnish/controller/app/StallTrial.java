@@ -5,6 +5,7 @@ import java.util.OptionalDouble;
 import tarnish.controller.control.BatchState;
 import tarnish.controller.control.ControlState;
 import tarnish.controller.control.Plan;
+import tarnish.controller.control.Report;
 import tarnish.controller.control.Request;
 import tarnish.controller.control.StallJudge;
 import tarnish.controller.control.StallJudge.Cause;
@@ -75,7 +76,22 @@ final class StallTrial {
     BenchRun run = new BenchRun(plan, new SimulatedBench(bench), ControlState.initial(plan));
     List<StallJudge.Verdict> found = watch(run, bench);
     return new Result(
-        seed, truth, found, run.state().phase().words() + ": " + run.state().phaseWhy());
+        seed,
+        truth,
+        found,
+        run.state().phase().words()
+            + ": "
+            + run.state().phaseWhy()
+            + " Doing: "
+            + new Report(run.plan(), run.state())
+                .steps().stream()
+                    .map(Report.StepLine::doing)
+                    .filter(d -> !d.isEmpty())
+                    .findFirst()
+                    .orElse("nothing")
+            + ", after "
+            + run.millis() / 3_600_000
+            + " h.");
   }
 
   private List<StallJudge.Verdict> watch(BenchRun run, SimulatedRig bench) {
@@ -204,11 +220,11 @@ final class StallTrial {
     double rate = 3.0 / 60;
     List<Step> start =
         List.of(
-            new Step.Evacuate(plain, 110),
+            new Step.Evacuate(plain, 300),
             new Step.LeakTest(plain, 120, 600, 0.1),
             new Step.Dose(plain, 2000, 0.55 * holdPa, 100, 0.5, 0.5, 30, 1800),
             new Step.Ramp(kept, soakK, rate),
-            new Step.Soak(kept, soakK, (warmer ? 2 : 40) * HOUR_S, 4));
+            new Step.Soak(kept, soakK, (warmer ? 2 : 100) * HOUR_S, 4));
     List<Step> steps = new java.util.ArrayList<>(start);
     if (warmer) {
       steps.add(new Step.Ramp(kept, soakK + 60, rate));

@@ -27,6 +27,9 @@ final class StandInOperator {
 
   private static final double SHIFT_HOURS = 8;
 
+  /** Somebody who may not leave yet does not ask again at once, in s. */
+  private static final double ASK_AGAIN_S = 60;
+
   private final Plan plan;
   private final Recipe recipe;
   private final SimulatedRig bench;
@@ -34,6 +37,7 @@ final class StandInOperator {
   private double resumeAtS = Double.MAX_VALUE;
   private int seenQuestion;
   private double answerAtS;
+  private double leaveAtS;
 
   StandInOperator(Plan plan, SimulatedRig bench) {
     this.plan = plan;
@@ -46,7 +50,7 @@ final class StandInOperator {
     if (state.phase() == BatchState.IDLE) {
       return List.of(new Request.Start(NAME));
     }
-    Optional<Request> comesOrGoes = comesOrGoes(state);
+    Optional<Request> comesOrGoes = comesOrGoes(state, nowS);
     if (comesOrGoes.isPresent()) {
       return List.of(comesOrGoes.get());
     }
@@ -64,15 +68,17 @@ final class StandInOperator {
   }
 
   /** Is there as long as the batch needs a person, and no longer. */
-  private Optional<Request> comesOrGoes(ControlState state) {
+  private Optional<Request> comesOrGoes(ControlState state, double nowS) {
     boolean needed = PersonNeed.isNeeded(plan, state);
     if (needed && !state.presence().attended()) {
       return Optional.of(new Request.CheckIn(NAME, SHIFT_HOURS));
     }
     boolean mine = state.presence().by().equals(NAME);
-    return !needed && mine && state.phase() == BatchState.RUNNING
-        ? Optional.of(new Request.CheckOut(NAME))
-        : Optional.empty();
+    if (needed || !mine || state.phase() != BatchState.RUNNING || nowS < leaveAtS) {
+      return Optional.empty();
+    }
+    leaveAtS = nowS + ASK_AGAIN_S;
+    return Optional.of(new Request.CheckOut(NAME));
   }
 
   /** For a demonstration: is always there in place of the person who looks on. */

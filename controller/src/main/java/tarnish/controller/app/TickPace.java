@@ -51,7 +51,7 @@ final class TickPace {
   void inSimulatedTime(double speed) throws InterruptedException {
     double ticksPerNano = speed / (tickMillis * 1e6);
     long lastNanos = System.nanoTime();
-    double due = 0;
+    double due = 1;
     while (!loop.isEnding()) {
       long nowNanos = System.nanoTime();
       due += (nowNanos - lastNanos) * ticksPerNano;

@@ -1,6 +1,10 @@
 package tarnish.controller.app;
 
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.StringWriter;
 import java.net.URI;
 import java.net.http.HttpClient;
 import java.net.http.HttpRequest;
@@ -10,10 +14,10 @@ import java.nio.file.Path;
 import java.util.Comparator;
 import java.util.Map;
 import java.util.concurrent.Callable;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import picocli.CommandLine.Command;
-import tarnish.controller.journal.SqliteJournal;
-import tarnish.controller.service.WebService;
 
 /**
  * {@code warm-up}: serves the invented bench for a moment and ends, so that the classes of the
@@ -24,42 +28,104 @@ import tarnish.controller.service.WebService;
     hidden = true,
     description = "Serves an invented bench for a moment, for a class archive.")
 final class WarmUpCommand implements Callable<Integer> {
+  private static final ObjectMapper JSON = new ObjectMapper();
+  private static final long BATCH_MILLIS = 600_000;
   private static final String[] LOOKS = {
     "", "app.js", "api/status", "api/session", "api/batches", "metrics"
   };
 
   @Override
   public Integer call() throws IOException, InterruptedException {
-    String rigText = DemoCommand.resource(DemoCommand.RIG);
     String recipe = DemoCommand.resource(DemoCommand.RECIPE);
-    LiveBench.Settings settings =
-        new LiveBench.Settings(
-            LoadedFiles.rig(DemoCommand.RIG, rigText),
-            rigText,
-            Map.of(DemoCommand.RECIPE, recipe),
-            1,
-            1000,
-            false);
     Path folder = Files.createTempDirectory("tarnish-warm-up-");
-    try (SqliteJournal journal = SqliteJournal.open(folder);
-        LiveBench bench = LiveBench.start(settings, journal, Version.text());
-        WebService web = WebService.start(bench, "127.0.0.1", 0)) {
-      bench.startBatch(recipe, "warm-up");
-      while (bench.status().batchMillis() < 600_000) {
-        look(web.port());
-      }
+    try {
+      Path rig = Files.writeString(folder.resolve(DemoCommand.RIG), rigText());
+      Files.writeString(folder.resolve(DemoCommand.RECIPE), recipe);
+      serve(rig, folder.resolve("record"), recipe);
     } finally {
       delete(folder);
     }
     return Main.DONE;
   }
 
-  private static void look(int port) throws IOException, InterruptedException {
+  private static String rigText() {
+    return DemoCommand.resource(DemoCommand.RIG);
+  }
+
+  /** By the very command that the package runs, so that every class of a start is seen. */
+  private static void serve(Path rig, Path data, String recipe)
+      throws IOException, InterruptedException {
+    Said said = new Said();
+    PrintWriter out = new PrintWriter(said, true);
+    Thread serving =
+        new Thread(
+            () ->
+                Main.run(
+                    out,
+                    out,
+                    "serve",
+                    "--rig",
+                    rig.toString(),
+                    "--data",
+                    data.toString(),
+                    "--port",
+                    "0",
+                    "--speed",
+                    "1000"),
+            "warm-up");
+    serving.start();
+    String address = said.address(serving);
+    post(address, recipe);
+    JsonNode status;
+    do {
+      status = look(address);
+    } while (serving.isAlive() && status.path("batchMillis").asLong() < BATCH_MILLIS);
+    serving.interrupt();
+    serving.join();
+  }
+
+  /** What the command prints, until it has said where it serves. */
+  private static final class Said extends StringWriter {
+    private static final Pattern ADDRESS = Pattern.compile("(http://127\\.0\\.0\\.1:\\d+/)");
+
+    String address(Thread serving) throws InterruptedException {
+      while (serving.isAlive()) {
+        Matcher found = ADDRESS.matcher(toString());
+        if (found.find()) {
+          return found.group(1);
+        }
+        Thread.sleep(20);
+      }
+      throw new CommandFailure("The warm-up could not serve: " + this);
+    }
+  }
+
+  private static void post(String address, String recipe) throws IOException, InterruptedException {
+    HttpClient client = HttpClient.newHttpClient();
+    String token = JSON.readTree(get(client, address + "api/session")).get("token").asText();
+    HttpRequest request =
+        HttpRequest.newBuilder(URI.create(address + "api/batches"))
+            .header("Content-Type", "application/json")
+            .header("X-Tarnish-Token", token)
+            .POST(
+                HttpRequest.BodyPublishers.ofString(
+                    JSON.writeValueAsString(Map.of("recipe", recipe, "by", "warm-up"))))
+            .build();
+    client.send(request, HttpResponse.BodyHandlers.discarding());
+  }
+
+  private static JsonNode look(String address) throws IOException, InterruptedException {
     HttpClient client = HttpClient.newHttpClient();
     for (String path : LOOKS) {
-      URI address = URI.create("http://127.0.0.1:" + port + "/" + path);
-      client.send(HttpRequest.newBuilder(address).build(), HttpResponse.BodyHandlers.discarding());
+      get(client, address + path);
     }
+    return JSON.readTree(get(client, address + "api/status"));
+  }
+
+  private static String get(HttpClient client, String address)
+      throws IOException, InterruptedException {
+    HttpRequest request = HttpRequest.newBuilder(URI.create(address)).build();
+    return client.send(request, HttpResponse.BodyHandlers.ofString()).body();
   }
 
   private static void delete(Path folder) throws IOException {

@@ -27,7 +27,7 @@ final class Accounts {
       return;
     }
     if (work.believable()) {
-      work.heat = work.heat.step(work.sampleK(), work.ovenK(), work.tickS);
+      work.heat = work.heat.step(work);
       work.gas = gas(work);
       if (work.phase == BatchState.RUNNING) {
         work.log = work.log.step(work);
@@ -55,7 +55,14 @@ final class Accounts {
             before.isOn(Switch.PUMP) && before.isOn(Switch.VACUUM),
             before.isOn(Switch.VENT),
             work.tickS);
-    return work.gas.step(window(before), view, work);
+    return GasSigns.isDoubted(work)
+        ? work.gas.doubted(view, flow(work.gas.source(), work), capacityMol(work), work)
+        : work.gas.step(window(before), view, work);
+  }
+
+  /** Oxygen that the whole charge can take up until its target, in mol. */
+  private static double capacityMol(TickWork work) {
+    return work.composition.amountMol() * work.recipe().target().oxygenPerUnit() / 2;
   }
 
   /** Flow into the vessel by the rig file's conductance, in mol/s. */
@@ -64,6 +71,13 @@ final class Accounts {
     double kgPerMol = x * OXYGEN_KG_PER_MOL + (1 - x) * NITROGEN_KG_PER_MOL;
     return new Iso6358(source.sonicConductance(), source.criticalRatio())
         .molPerS(source.supplyPressurePa(), work.roomK(), work.pressurePa(), kgPerMol);
+  }
+
+  /** How fast the oxygen valve raises the vessel's pressure now, by the rig file, in Pa/s. */
+  static double oxygenPaPerS(TickWork work) {
+    return flow(work.gas.source(), work)
+        * TwoZoneVolume.GAS_CONSTANT
+        / work.volumeOverTemperature();
   }
 
   private static GasAccount.Window window(Outputs outputs) {
@@ -91,13 +105,9 @@ final class Accounts {
 
   /** t exp(-Ea/R (1/T - 1/Tref)), Tref the recipe's highest soak: time there that does the same. */
   private static double equivalentS(double sampleK, TickWork work) {
-    if (sampleK <= 0
-        || work.plan.topSoakK() == 0
-        || work.recipe().activationEnergyJPerMol().isEmpty()) {
+    if (sampleK <= 0 || work.plan.equivalent() == null) {
       return 0;
     }
-    double perKelvin =
-        work.recipe().activationEnergyJPerMol().getAsDouble() / TwoZoneVolume.GAS_CONSTANT;
-    return work.tickS * StrictMath.exp(-perKelvin * (1 / sampleK - 1 / work.plan.topSoakK()));
+    return work.tickS * work.plan.equivalent().factor(sampleK);
   }
 }

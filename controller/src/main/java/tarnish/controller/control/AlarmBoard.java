@@ -19,6 +19,7 @@ public final class AlarmBoard {
   private final double[] clockS;
 
   private final int firstOut;
+  private final Chatter chatter;
   private final boolean anyActive;
 
   /** Null while nothing is set aside. */
@@ -38,9 +39,11 @@ public final class AlarmBoard {
     }
   }
 
-  private AlarmBoard(AlarmState[] states, double[] clockS, int firstOut, SetAside setAside) {
+  private AlarmBoard(
+      AlarmState[] states, double[] clockS, int firstOut, Chatter chatter, SetAside setAside) {
     this.states = states;
     this.clockS = clockS;
+    this.chatter = chatter;
     this.setAside = setAside;
     boolean active = false;
     boolean normal = true;
@@ -55,7 +58,7 @@ public final class AlarmBoard {
   static AlarmBoard allNormal(int rows) {
     AlarmState[] states = new AlarmState[rows];
     Arrays.fill(states, AlarmState.NORMAL);
-    return new AlarmBoard(states, new double[rows], -1, null);
+    return new AlarmBoard(states, new double[rows], -1, Chatter.none(rows), null);
   }
 
   AlarmState state(int row) {
@@ -88,7 +91,7 @@ public final class AlarmBoard {
    * The same board for a batch whose time begins anew at {@code nowMillis}; nothing stays aside.
    */
   AlarmBoard since(long nowMillis) {
-    return setAside == null ? this : new AlarmBoard(states, clockS, firstOut, null);
+    return new AlarmBoard(states, clockS, firstOut, Chatter.none(states.length), null);
   }
 
   /** Looks at every row's cause. Events of changes go to {@code work}. */
@@ -112,7 +115,9 @@ public final class AlarmBoard {
       return withClock(i, 0);
     }
     double goneS = clockS[i] + work.tickS;
-    return goneS < row.offDelayS() ? withClock(i, goneS) : withClock(i, 0).lower(i, row, work);
+    return goneS < chatter.offDelayS(i, row.offDelayS())
+        ? withClock(i, goneS)
+        : withClock(i, 0).lower(i, row, work);
   }
 
   private AlarmBoard judgeDown(int i, Verdict verdict, InterlockRow row, TickWork work) {
@@ -168,7 +173,7 @@ public final class AlarmBoard {
   }
 
   private AlarmBoard with(SetAside next) {
-    return new AlarmBoard(states, clockS, firstOut, next.isEmpty() ? null : next);
+    return new AlarmBoard(states, clockS, firstOut, chatter, next.isEmpty() ? null : next);
   }
 
   /** Ends what has run out; with nobody there nothing stays defeated. */
@@ -253,13 +258,15 @@ public final class AlarmBoard {
 
   private AlarmBoard raise(int i, InterlockRow row, String text, TickWork work) {
     boolean first = row.holdsBatch() && !isDefeated(i) && !anyHolding(work.plan.interlocks());
-    AlarmBoard raised = with(i, states[i].raised(), first ? i : firstOut);
+    AlarmBoard raised =
+        with(i, states[i].raised(), first ? i : firstOut).with(chatter.came(i, work.lastMillis));
     work.event(new Event.AlarmRaised(row.id(), text, first));
     return raised;
   }
 
   private AlarmBoard lower(int i, InterlockRow row, TickWork work) {
-    return changed(i, states[i].returned(row.latching()), row, "its cause is gone", work);
+    return changed(i, states[i].returned(row.latching()), row, "its cause is gone", work)
+        .with(chatter.went(i, work.lastMillis));
   }
 
   private AlarmBoard changed(int i, AlarmState next, InterlockRow row, String why, TickWork work) {
@@ -273,7 +280,11 @@ public final class AlarmBoard {
   private AlarmBoard with(int i, AlarmState state, int nowFirstOut) {
     AlarmState[] changed = states.clone();
     changed[i] = state;
-    return new AlarmBoard(changed, clockS, nowFirstOut, setAside);
+    return new AlarmBoard(changed, clockS, nowFirstOut, chatter, setAside);
+  }
+
+  private AlarmBoard with(Chatter next) {
+    return next == chatter ? this : new AlarmBoard(states, clockS, firstOut, next, setAside);
   }
 
   private AlarmBoard withClock(int i, double seconds) {
@@ -282,6 +293,6 @@ public final class AlarmBoard {
     }
     double[] changed = clockS.clone();
     changed[i] = seconds;
-    return new AlarmBoard(states, changed, firstOut, setAside);
+    return new AlarmBoard(states, changed, firstOut, chatter, setAside);
   }
 }

@@ -9,6 +9,9 @@ import tarnish.shared.rig.Switch;
  * without a way to change anything.
  */
 public final class Audit {
+  /** The most times that the table lets one row come within a minute. */
+  public static final int ALARMS_IN_A_MINUTE_MAX = Chatter.MOST_IN_A_MINUTE;
+
   private final Plan plan;
   private final List<InterlockRow> rows;
   private ControlState state;
@@ -110,6 +113,11 @@ public final class Audit {
     return state.question() != null ? -1 : state.stepS() - limitS;
   }
 
+  /** Place of the step in the recipe's line. */
+  public int position() {
+    return state.cursor().position();
+  }
+
   /** Time earned by the soak that runs, in s; -1 where none runs. */
   public double soakInBandS() {
     return state.run() instanceof SoakRun soak ? soak.inBandS() : -1;
@@ -132,6 +140,16 @@ public final class Audit {
 
   public double seenUptakeMol() {
     return state.gas().seenUptakeMol();
+  }
+
+  /** Whether gas comes or goes past the valves, so that no uptake is counted. */
+  public boolean doubtsGas() {
+    return state.gas().isDoubted();
+  }
+
+  /** Standard uncertainty of the uptake, in mol. */
+  public double uptakeUncertaintyMol() {
+    return state.gas().total().standardUncertainty();
   }
 
   /** Whether the lag of the sample behind the oven has been learned. */

@@ -40,19 +40,52 @@ public final class Composition {
   private final double[][] covariance;
   private final GasAccount gasThen;
 
+  /** Masses of the whole solid since it was last added to or taken from, oldest first, in kg. */
+  private final double[] masses;
+
   private Composition(
       double unitKgPerMol,
       double amountMol,
       double referencePerUnit,
       double[] theta,
       double[][] covariance,
-      GasAccount gasThen) {
+      GasAccount gasThen,
+      double[] masses) {
     this.unitKgPerMol = unitKgPerMol;
     this.amountMol = amountMol;
     this.referencePerUnit = referencePerUnit;
     this.theta = theta;
     this.covariance = covariance;
     this.gasThen = gasThen;
+    this.masses = masses;
+  }
+
+  private static final double[] NOT_WEIGHED = {};
+  private static final int MASSES_KEPT = 8;
+
+  /** Two standard uncertainties of a difference of two weighings. */
+  private static final double STEADY_KG = 2 * StrictMath.sqrt(2) * WEIGHING_STANDARD_UNCERTAINTY_KG;
+
+  /** Whether the last {@code weighings} masses agree within the balance's uncertainty. */
+  boolean massIsSteady(int weighings) {
+    if (masses.length < weighings) {
+      return false;
+    }
+    double least = Double.MAX_VALUE;
+    double most = 0;
+    for (int i = masses.length - weighings; i < masses.length; i++) {
+      least = StrictMath.min(least, masses[i]);
+      most = StrictMath.max(most, masses[i]);
+    }
+    return most - least <= STEADY_KG;
+  }
+
+  private Composition withMass(double massKg) {
+    int from = masses.length == MASSES_KEPT ? 1 : 0;
+    double[] more = java.util.Arrays.copyOfRange(masses, from, masses.length + 1);
+    more[more.length - 1] = massKg;
+    return new Composition(
+        unitKgPerMol, amountMol, referencePerUnit, theta, covariance, gasThen, more);
   }
 
   /** The charge as weighed in. */
@@ -70,7 +103,8 @@ public final class Composition {
         0,
         new double[GasModel.ERRORS],
         covariance,
-        GasAccount.empty(plan.gasModel(), plan.rig().oxygen()));
+        GasAccount.empty(plan.gasModel(), plan.rig().oxygen()),
+        NOT_WEIGHED);
   }
 
   /** What a weighing did: the composition after it and how far the balance was from the gas. */
@@ -111,13 +145,24 @@ public final class Composition {
 
   /** Takes a mass of the whole solid into account. */
   Weighing weighed(double massKg, GasAccount gas) {
+    return weighed(massKg, 0, gas);
+  }
+
+  /**
+   * The same with the uncertainty of its correction for buoyancy, in kg.
+   *
+   * @param correctionKg adds to the balance's own
+   */
+  Weighing weighed(double massKg, double correctionKg, GasAccount gas) {
     Composition here = advanced(gas);
     Estimate byGas = here.reference();
     double unitKg = unitKgPerMol + OXYGEN_KG_PER_MOL * here.referencePerUnit;
     double[] row = new double[SIZE];
     row[NU] = amountMol * unitKg;
     row[REFERENCE] = amountMol * OXYGEN_KG_PER_MOL;
-    double balance = WEIGHING_STANDARD_UNCERTAINTY_KG * WEIGHING_STANDARD_UNCERTAINTY_KG;
+    double balance =
+        WEIGHING_STANDARD_UNCERTAINTY_KG * WEIGHING_STANDARD_UNCERTAINTY_KG
+            + correctionKg * correctionKg;
     double innovationVariance = here.quadratic(row) + balance;
     double innovation = massKg - amountMol * unitKg;
     double massPerUnit = (massKg / amountMol - unitKgPerMol) / OXYGEN_KG_PER_MOL;
@@ -125,7 +170,7 @@ public final class Composition {
         StrictMath.sqrt(balance + row[NU] * row[NU] * here.covariance[NU][NU])
             / (amountMol * OXYGEN_KG_PER_MOL);
     return new Weighing(
-        here.updated(row, innovation, innovationVariance),
+        here.updated(row, innovation, innovationVariance).withMass(massKg),
         byGas,
         new Estimate(massPerUnit, massUncertainty),
         innovation / StrictMath.sqrt(innovationVariance));
@@ -139,7 +184,13 @@ public final class Composition {
     independent(p, NU, UNKNOWN_AMOUNT * UNKNOWN_AMOUNT);
     Composition open =
         new Composition(
-            unitKgPerMol, leftKg / unitKg, here.referencePerUnit, here.theta, p, here.gasThen);
+            unitKgPerMol,
+            leftKg / unitKg,
+            here.referencePerUnit,
+            here.theta,
+            p,
+            here.gasThen,
+            NOT_WEIGHED);
     return open.weighed(leftKg, gas).after;
   }
 
@@ -152,7 +203,13 @@ public final class Composition {
     double u = uncertaintyKg / (massKg * share);
     p[NU][NU] += u * u;
     return new Composition(
-        unitKgPerMol, amountMol * share, here.referencePerUnit, here.theta, p, here.gasThen);
+        unitKgPerMol,
+        amountMol * share,
+        here.referencePerUnit,
+        here.theta,
+        p,
+        here.gasThen,
+        NOT_WEIGHED);
   }
 
   /** Fresh charge was added: more formula units, the same oxygen over all of them. */
@@ -170,7 +227,13 @@ public final class Composition {
     double u = uncertaintyKg / unitKgPerMol / more;
     p[NU][NU] += u * u;
     return new Composition(
-        unitKgPerMol, more, here.referencePerUnit * share, here.theta, p, here.gasThen);
+        unitKgPerMol,
+        more,
+        here.referencePerUnit * share,
+        here.theta,
+        p,
+        here.gasThen,
+        NOT_WEIGHED);
   }
 
   /** The vessel was changed: its volumes' errors are new ones; gauge and thermocouples stay. */
@@ -182,7 +245,8 @@ public final class Composition {
       independent(p, i, 1);
       errors[i] = 0;
     }
-    return new Composition(unitKgPerMol, amountMol, here.referencePerUnit, errors, p, here.gasThen);
+    return new Composition(
+        unitKgPerMol, amountMol, here.referencePerUnit, errors, p, here.gasThen, masses);
   }
 
   Estimate reference() {
@@ -232,7 +296,7 @@ public final class Composition {
       p[REFERENCE][i] = sum;
     }
     p[REFERENCE][REFERENCE] = variance(row, change);
-    return new Composition(unitKgPerMol, amountMol, perUnit(change), theta, p, gas);
+    return new Composition(unitKgPerMol, amountMol, perUnit(change), theta, p, gas, masses);
   }
 
   private Composition updated(double[] row, double innovation, double innovationVariance) {
@@ -258,7 +322,8 @@ public final class Composition {
         referencePerUnit + gain[REFERENCE] * innovation,
         errors,
         p,
-        gasThen);
+        gasThen,
+        masses);
   }
 
   private double quadratic(double[] row) {

@@ -43,6 +43,7 @@ public final class Control {
       RequestDesk.take(requests.get(i), work);
     }
     Phases.step(work);
+    work.expectation = work.expectation.step(work);
     int perMille = Heating.step(work);
     int withheld = work.alarms.withheld(plan.interlocks());
     work.outputs = Gate.outputs(work.demandBits(), withheld, perMille, before.outputs());

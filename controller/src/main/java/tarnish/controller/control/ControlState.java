@@ -1,6 +1,7 @@
 package tarnish.controller.control;
 
 import java.util.List;
+import java.util.Optional;
 import tarnish.shared.rig.Outputs;
 
 /**
@@ -30,6 +31,7 @@ import tarnish.shared.rig.Outputs;
  * @param outputs given in the last tick
  * @param presence who answers for the bench
  * @param signs what is remembered of the readings to judge the next ones by
+ * @param expectation what was expected of the batch, and whether it does it
  */
 public record ControlState(
     long lastMillis,
@@ -54,13 +56,34 @@ public record ControlState(
     Tally tally,
     Outputs outputs,
     Presence presence,
-    Signs signs) {
+    Signs signs,
+    Expectation expectation) {
 
   static final double HEATER_OFF = -1;
 
   /** Place of the present step in the program, from 0. */
   public int stepPosition() {
     return cursor.position();
+  }
+
+  /** What a rehearsal expects of this batch; null where there is none. */
+  public ExpectedCourse expectedCourse() {
+    return expectation.course();
+  }
+
+  /** Between which uptakes, in mol, the batch is expected now; empty where nothing is. */
+  public Optional<double[]> expectedUptakeMol() {
+    if (expectation.segment() == null || stepVisit() == 0) {
+      return Optional.empty();
+    }
+    double[] bounds = expectation.segment().at(stepS);
+    return Optional.of(new double[] {StrictMath.max(0, bounds[4]), StrictMath.max(0, bounds[5])});
+  }
+
+  /** How many times the present step was begun; 0 between two steps. */
+  public int stepVisit() {
+    boolean between = run == null || expectation.position() != cursor.position();
+    return between ? 0 : expectation.visits()[expectation.position()];
   }
 
   /** The state before the first tick of a batch. */
@@ -88,7 +111,8 @@ public record ControlState(
         Tally.NONE,
         plan.rig().safeOutputs(),
         Presence.NOBODY,
-        Signs.none());
+        Signs.none(),
+        Expectation.of(plan.program().size()));
   }
 
   /** The state before the first tick of a batch whose steps were changed. */

@@ -15,21 +15,10 @@ import tarnish.shared.oven.OvenModel;
  * </pre>
  */
 final class Course {
-  /** Lag as a share of the time that vessel and sample take to follow the oven, at least. */
-  private static final double ROUNDING = 0.06;
-
   private static final double LEAST_LAG_S = 10;
-
-  /**
-   * Share of the oven's power, or of its loss, that a corner may ask for: the rest is feedback's.
-   */
-  private static final double CORNER_SHARE = 0.75;
 
   /** Distance at which a ramp that closes in has come to its end, in K. */
   private static final double LANDED_K = 0.02;
-
-  /** Share of the oven's loss that closing in on the end may ask for. */
-  private static final double LANDING_SHARE = 0.9;
 
   /**
    * Three lags that become shorter as the oven warms push the setpoint on by three times as much;
@@ -49,14 +38,25 @@ final class Course {
 
   private static final double THIRD_TOP = 0.2306;
 
+  /** Times after a corner, in lags, at which the model run backwards asks for the least heat. */
+  private static final double[] AFTER = {1.5, 2, 2.5, 3, 3.5, 4, 4.5, 5, 6, 7};
+
+  /** How much longer the lag is made at a time until a corner asks for no cooling. */
+  private static final double LONGER = 1.06;
+
   /** How near the rounded setpoint must be to its end to be there, in K. */
   private static final double THERE_K = 0.02;
 
   private final OvenModel model;
+  private final RegulatorTuning tuning;
   private final double dutyMax;
   private final double progress;
 
   double rampK;
+
+  /** The recipe's own straight ramp, which the rounded one falls behind and comes up to again. */
+  double lineK;
+
   double firstK;
   double secondK;
   double setpointK;
@@ -66,11 +66,13 @@ final class Course {
 
   double lagS;
 
-  Course(OvenModel model, double dutyMax, RegulatorState state) {
+  Course(OvenModel model, RegulatorTuning tuning, double dutyMax, RegulatorState state) {
     this.model = model;
+    this.tuning = tuning;
     this.dutyMax = dutyMax;
     progress = state.active() ? state.progress() : 1;
     rampK = state.rampK();
+    lineK = state.lineK();
     firstK = state.firstK();
     secondK = state.secondK();
     setpointK = state.setpointK();
@@ -79,6 +81,7 @@ final class Course {
 
   void restart(double fromK) {
     rampK = fromK;
+    lineK = fromK;
     firstK = fromK;
     secondK = fromK;
     setpointK = fromK;
@@ -88,10 +91,22 @@ final class Course {
   /**
    * Moves on. While the heater is at its limit and the sample lags, time passes more slowly for the
    * whole course: see {@link ModelRegulator#progress}.
+   *
+   * @param rateKPerS of the recipe
+   * @param mostKPerS rate with which what the corners cost may be made up for, at least as much
    */
-  void move(double toK, double rateKPerS, double roomK, double tickS) {
-    round(toK, rateKPerS, roomK, tickS);
+  void move(double toK, double rateKPerS, double mostKPerS, double roomK, double tickS) {
     double passedS = progress * tickS;
+    double lineLeftK = toK - lineK;
+    double lineStepK = StrictMath.min(StrictMath.abs(lineLeftK), rateKPerS * passedS);
+    lineK += lineLeftK > 0 ? lineStepK : -lineStepK;
+    double behindK = toK > setpointK ? lineK - setpointK : setpointK - lineK;
+    double hurry = StrictMath.max(0, StrictMath.min(1, behindK));
+    moveRamp(toK, rateKPerS + hurry * (mostKPerS - rateKPerS), roomK, tickS, passedS);
+  }
+
+  private void moveRamp(double toK, double rateKPerS, double roomK, double tickS, double passedS) {
+    round(toK, rateKPerS, roomK, tickS);
     double leftK = toK - rampK;
     double slowed = StrictMath.abs(leftK) / landingS(toK, rateKPerS, roomK);
     double rate = StrictMath.min(rateKPerS / catchingUp, slowed);
@@ -124,7 +139,7 @@ final class Course {
     if (lagS > 0 && setpointK == toK) {
       return;
     }
-    double wantedS = lagFor(setpointK, rateKPerS, headroomKPerS(setpointK, toK > setpointK, roomK));
+    double wantedS = lagFor(setpointK, rateKPerS, toK > setpointK, roomK);
     double mostS = LAG_SLEW * tickS;
     double beforeS = lagS;
     lagS =
@@ -143,7 +158,7 @@ final class Course {
     double vesselS = model.vesselSecondsAt(toK);
     double sampleS = model.sampleSecondsAt(toK);
     double freeKPerS =
-        StrictMath.max(0, LANDING_SHARE * headroomKPerS(toK, toK < setpointK, roomK));
+        StrictMath.max(0, tuning.landingShare() * headroomKPerS(toK, toK < setpointK, roomK));
     double asked = vesselS + sampleS + SECOND_TOP * vesselS * sampleS / lagS;
     return StrictMath.max(lagS, rateKPerS * asked / (rateKPerS + freeKPerS));
   }
@@ -155,11 +170,11 @@ final class Course {
   }
 
   /** The oven's rate at a corner: (tv + ts) r'' + tv ts r''' of the model run backwards. */
-  private double lagFor(double atK, double rateKPerS, double headroomKPerS) {
+  private double lagFor(double atK, double rateKPerS, boolean up, double roomK) {
     double vesselS = model.vesselSecondsAt(atK);
     double sampleS = model.sampleSecondsAt(atK);
-    double freely = StrictMath.max(LEAST_LAG_S, ROUNDING * (vesselS + sampleS));
-    double allowed = CORNER_SHARE * headroomKPerS;
+    double freely = StrictMath.max(LEAST_LAG_S, tuning.rounding() * (vesselS + sampleS));
+    double allowed = tuning.cornerShare() * headroomKPerS(atK, up, roomK);
     double longestS = vesselS + sampleS;
     if (!(allowed > 0)) {
       return longestS;
@@ -167,7 +182,52 @@ final class Course {
     double second = SECOND_TOP * (vesselS + sampleS) * rateKPerS / allowed;
     double third = THIRD_TOP * vesselS * sampleS * rateKPerS / allowed;
     double needed = second / 2 + StrictMath.sqrt(second * second / 4 + third);
-    return StrictMath.min(longestS, StrictMath.max(freely, needed));
+    double wantedS = StrictMath.max(freely, needed);
+    double backKPerS = headroomKPerS(atK, !up, roomK);
+    return StrictMath.min(
+        longestS, backed(wantedS, longestS, vesselS, sampleS, -backKPerS / rateKPerS));
+  }
+
+  /** The shortest lag from {@code fromS} on after whose corner no more cooling is asked for. */
+  private double backed(
+      double fromS, double longestS, double vesselS, double sampleS, double allowed) {
+    double tauS = fromS;
+    double least = leastAfter(tauS, vesselS, sampleS);
+    while (least < allowed && tauS < longestS) {
+      double longerS = tauS * LONGER;
+      double next = leastAfter(longerS, vesselS, sampleS);
+      if (next >= allowed) {
+        return tauS + (longerS - tauS) * (allowed - least) / (next - least);
+      }
+      tauS = longerS;
+      least = next;
+    }
+    return tauS;
+  }
+
+  /**
+   * The least that the model run backwards asks for after a corner, as a share of the ramp's rate:
+   * once the oven has its lead it must slow down, and a cold oven that loses nothing cannot.
+   *
+   * <pre>
+   *   w1 + delay w2,  w1 = r1 + (tv + ts) r2 + tv ts r3,  w2 = r2 + (tv + ts) r3 + tv ts r4
+   *   r1 = 1 - (1 + x + x²/2) e^-x,  r2 = x²/2 e^-x/tau,  r3 = (x - x²/2) e^-x/tau²,
+   *   r4 = (1 - 2 x + x²/2) e^-x/tau³,  x = t/tau
+   * </pre>
+   */
+  private double leastAfter(double tauS, double vesselS, double sampleS) {
+    double delayS = model.elementS() + model.deadTimeS();
+    double second = (vesselS + sampleS + delayS) / tauS;
+    double third = (vesselS * sampleS + (vesselS + sampleS) * delayS) / (tauS * tauS);
+    double fourth = vesselS * sampleS * delayS / (tauS * tauS * tauS);
+    double least = 1;
+    for (double x : AFTER) {
+      double half = x * x / 2;
+      double asked =
+          -(1 + x + half) + second * half + third * (x - half) + fourth * (1 - 2 * x + half);
+      least = StrictMath.min(least, 1 + asked * StrictMath.exp(-x));
+    }
+    return least;
   }
 
   /** Rate of the setpoint, in K/s. */

@@ -87,6 +87,12 @@ public final class GasAccount implements Cloneable {
   /** Part of an admitted amount that may have gone unseen before the valve is learnt. */
   private static final double UNLEARNT_FLOW_UNCERTAINTY = 0.02;
 
+  /** A recount of hidden uptake by more standard uncertainties than this is told, from 5 umol. */
+  private static final double RECOUNTED = 1;
+
+  /** Pulses further apart than this do not tell of each other's heat, in s. */
+  private static final double APART_S = 7200;
+
   private final GasModel firstModel;
   private GasModel model;
   private Window window = Window.EXCHANGING;
@@ -129,6 +135,8 @@ public final class GasAccount implements Cloneable {
   private double zeroUncertaintyPa;
   private double zeroFastPa;
   private double zeroSlowPa;
+  private GasDoubt doubt = GasDoubt.NONE;
+  private double sureAgeS;
 
   private GasAccount(GasModel model, GasSource source) {
     this.firstModel = model;
@@ -144,6 +152,11 @@ public final class GasAccount implements Cloneable {
   /** The account after a tick in which the valves stood as {@code now} says. */
   GasAccount step(Window now, GasView view, TickWork work) {
     GasAccount next = copy();
+    next.sureAgeS += view.tickS();
+    if (doubt.holds()) {
+      next.doubt = doubt.over();
+      next.sure(doubt.sureMolPerS());
+    }
     if (now != window && now != Window.RESTING) {
       // Before the new view, which already holds what the first tick let in or out.
       next.leaveRest();
@@ -159,7 +172,7 @@ public final class GasAccount implements Cloneable {
         next.endExchange(gasMol, work);
       }
       if (now == Window.ADMITTING) {
-        next.admit(view);
+        next.admit(view, work);
       } else {
         next.rest(view, work);
       }
@@ -169,25 +182,83 @@ public final class GasAccount implements Cloneable {
     return next;
   }
 
+  /**
+   * The account after a tick in which the signs say that gas comes or goes past the valves: nothing
+   * is counted, and what was since the last sure moment is taken back. What the solid takes up
+   * meanwhile is not known, and the uncertainty says so.
+   *
+   * @param mostMolPerS that the oxygen valve passes when it is open
+   */
+  GasAccount doubted(GasView view, double mostMolPerS, double capacityMol, TickWork work) {
+    GasAccount next = copy();
+    if (!doubt.holds()) {
+      next.takeBack(work);
+    }
+    next.look(view);
+    double forS = next.sureAgeS + view.tickS();
+    next.sureAgeS = 0;
+    next.doubt = next.doubt.longer(forS, mostMolPerS, next.pressurePa, capacityMol);
+    next.filledErrorMol += next.doubt.errorMol() - doubt.errorMol();
+    if (view.pumping() || view.venting() || view.inert() > 0 || mixture.inertMol() < 0) {
+      next.mixture = next.mixed(Window.EXCHANGING, view, gasMol, work);
+      next.doubt = next.doubt.begun(next.gasMol, next.mixture);
+    } else {
+      next.mixture = next.doubt.mixture(next.gasMol, model.amountMol(NEARLY_EMPTY_PA, heat));
+    }
+    return next;
+  }
+
+  private void takeBack(TickWork work) {
+    if (pulseOpen) {
+      admittedMol += gasMol - beforeMol;
+    }
+    double backMol = doubt.sureMol() - seenUptakeMol();
+    work.event(new Event.Advisory(GasDoubt.sentence(backMol, sureAgeS)));
+    takenMol = doubt.sureMol();
+    settled = doubt.sureErrors().clone();
+    unseenS = 0;
+    openS = 0;
+    pulseOpen = false;
+    baselineSamples = 0;
+    leakInMol = 0;
+    rateMolPerS = 0;
+    zeroSlowPa = 0;
+    window = Window.EXCHANGING;
+    exchangeFromMol = gasMol;
+    doubt = doubt.begun(gasMol, mixture);
+  }
+
+  private void sure(double atMolPerS) {
+    doubt = doubt.sure(seenUptakeMol(), errorsNow(), atMolPerS, pressurePa, stepVariance);
+    sureAgeS = 0;
+  }
+
   /** The account on another vessel, from now on. */
   GasAccount inVessel(GasModel other) {
     GasAccount next = copy();
     next.closeInterval();
     next.window = Window.EXCHANGING;
     next.model = other;
+    next.sure(rateMolPerS);
     return next;
   }
 
   /** The account with another source: what the valve passes has to be learnt again. */
-  GasAccount withSource(GasSource other) {
+  GasAccount withSource(GasSource other, HeatBalance balance) {
     GasAccount next = copy();
     next.takenMol += hiddenMol();
     next.settled = settled.clone();
-    next.settled[GasModel.VALVE] += hiddenUncertaintyMol(valve.hidingFlowMol(valve));
-    next.valve = ValveFlow.UNKNOWN;
+    next.settled[GasModel.VALVE] += valve.hiddenUncertaintyMol(valve.flowMol(), hiddenMol());
+    next.valve = ValveFlow.UNKNOWN.marked(next.seenUptakeMol(), balance);
     next.source = other;
     next.sources++;
+    next.sure(rateMolPerS);
     return next;
+  }
+
+  /** Whether gas comes or goes past the valves, so that nothing is counted. */
+  boolean isDoubted() {
+    return doubt.holds();
   }
 
   GasSource source() {
@@ -258,6 +329,11 @@ public final class GasAccount implements Cloneable {
     return stepVariance;
   }
 
+  /** What the cold pulses told of valve and heat until now. */
+  ValveFit valveFit() {
+    return valve.fit();
+  }
+
   /** What the oxygen valve passes against the rig file, 1 until learnt. */
   double valveRatio() {
     return valve.ratio();
@@ -277,8 +353,11 @@ public final class GasAccount implements Cloneable {
   /** Uptake since an earlier account of the same batch. */
   Change since(GasAccount earlier) {
     ValveFlow asKnown = sources == earlier.sources || earlier.pulses == 0 ? valve : earlier.valve;
-    double hidden = hiddenMol() - earlier.valve.hiddenMol(asKnown, earlier.source.oxygenFraction());
-    double hidingFlow = valve.hidingFlowMol(valve) - earlier.valve.hidingFlowMol(asKnown);
+    double hidden = hiddenMol() - earlier.valve.hiddenMol(asKnown);
+    double flow =
+        sources == earlier.sources || earlier.pulses == 0
+            ? valve.flowMol() - earlier.valve.flowMol()
+            : valve.flowMol();
     double[] errors = errorsNow();
     double[] before = earlier.errorsNow();
     for (int i = 0; i < errors.length; i++) {
@@ -286,14 +365,9 @@ public final class GasAccount implements Cloneable {
     }
     errors[GasModel.LEAK] = leakErrorMol - earlier.leakErrorMol;
     errors[GasModel.UNSEEN] = filledErrorMol - earlier.filledErrorMol;
-    double undetected =
-        valve.undetectedMol(source.oxygenFraction())
-            - (sources == earlier.sources
-                ? earlier.valve.undetectedMol(source.oxygenFraction())
-                : 0);
-    errors[GasModel.VALVE] += StrictMath.hypot(hiddenUncertaintyMol(hidingFlow), undetected);
+    errors[GasModel.VALVE] += valve.hiddenUncertaintyMol(flow, hidden);
     double taken = takenMol + seenMol() - earlier.takenMol - earlier.seenMol() + hidden;
-    return new Change(taken, errors, variance - earlier.variance + valveVariance(earlier));
+    return new Change(taken, errors, variance - earlier.variance);
   }
 
   /** Uptake of the whole batch. */
@@ -301,17 +375,8 @@ public final class GasAccount implements Cloneable {
     return since(new GasAccount(firstModel, source));
   }
 
-  /** A block that is not judged yet may hide what its own noise hides. */
-  private double valveVariance(GasAccount earlier) {
-    return StrictMath.max(0, valve.blockPulses() - earlier.valve.blockPulses()) * stepVariance;
-  }
-
   private double hiddenMol() {
-    return valve.hiddenMol(valve, source.oxygenFraction());
-  }
-
-  private double hiddenUncertaintyMol(double flowMol) {
-    return valve.hiddenUncertaintyMol(flowMol, stepVariance, source.oxygenFraction());
+    return valve.hiddenMol(valve);
   }
 
   private double[] errorsNow() {
@@ -377,10 +442,15 @@ public final class GasAccount implements Cloneable {
     beforePa = rested ? lastRestPa : pressurePa + zeroPa;
     pulseCold = baselineSamples > 0;
     closeInterval();
+    sure(rateMolPerS);
   }
 
-  private void admit(GasView view) {
+  private void admit(GasView view, TickWork work) {
     if (window != Window.ADMITTING) {
+      if (restS > APART_S) {
+        // The long time since the last pulse would drown what its block says of the valve.
+        valve = valve.marked(seenUptakeMol(), work.heat.balance());
+      }
       pulseCold &= heat.sampleK() - heat.roomK() < COLD_K;
       pulseFlowMol = 0;
       pulses++;
@@ -441,6 +511,9 @@ public final class GasAccount implements Cloneable {
     }
     if (restS >= RATE_AFTER_S) {
       rateMolPerS = (slowMol - fastMol) / (lagS(SLOW_S) - lagS(FAST_S));
+      if (GasDoubt.isSure(sureAgeS, rateMolPerS, stepVariance)) {
+        sure(rateMolPerS);
+      }
     }
   }
 
@@ -461,6 +534,8 @@ public final class GasAccount implements Cloneable {
       double pulseMol = baselineMol + filled - beforeMol;
       if (pulseCold && pulseFlowMol > 0 && pulseMol > PASSED_SHARE * pulseFlowMol) {
         learnValve(pulseMol, work);
+      } else {
+        valve = valve.marked(seenUptakeMol(), work.heat.balance());
       }
       admittedMol += pulseMol;
       double[] errors = model.errors(pressurePa, heat, zeroUncertaintyPa);
@@ -481,14 +556,20 @@ public final class GasAccount implements Cloneable {
   }
 
   private void learnValve(double pulseMol, TickWork work) {
+    HeatBalance heatBalance = work.heat.balance();
     double before = hiddenMol();
-    int generation = valve.generation();
     boolean knew = valve.isKnown();
-    valve = valve.with(pulseFlowMol, pulseMol, stepVariance, work.heat.excessK());
-    boolean learnt = !knew && valve.isKnown() && valve.hidingFlowMol(valve) > 0;
-    if (learnt || valve.generation() != generation) {
-      double more = hiddenMol() - before;
-      double u = hiddenUncertaintyMol(valve.hidingFlowMol(valve));
+    valve =
+        valve.with(
+            pulseFlowMol,
+            pulseMol,
+            seenUptakeMol(),
+            heatBalance,
+            new ValveFit.Beforehand(
+                heatBalance.molPerKelvinSecond(work.plan), stepVariance, source.oxygenFraction()));
+    double more = hiddenMol() - before;
+    double u = valve.hiddenUncertaintyMol(valve.flowMol(), hiddenMol());
+    if (knew && StrictMath.abs(more) > StrictMath.max(RECOUNTED * u, 5e-6)) {
       work.event(
           new Event.Advisory(
               "What the oxygen valve passes is known better now: uptake that earlier pulses hid is"

@@ -1,5 +1,6 @@
 package tarnish.controller.control;
 
+import tarnish.shared.gas.SecondVirial;
 import tarnish.shared.gas.TwoZoneVolume;
 import tarnish.shared.reading.Channel;
 import tarnish.shared.rig.RigDescription;
@@ -28,6 +29,7 @@ import tarnish.shared.rig.SensorDescription;
  * @param ovenK standard uncertainty of the oven sensor's offset, in K
  * @param ovenGain of its gain
  * @param roomK standard uncertainty of the room temperature, in K
+ * @param virial whether the gas is so dense on this rig that it is not taken as ideal
  */
 public record GasModel(
     TwoZoneVolume volume,
@@ -39,7 +41,54 @@ public record GasModel(
     double sampleGain,
     double ovenK,
     double ovenGain,
-    double roomK) {
+    double roomK,
+    boolean virial) {
+
+  /** The same for a gas taken as ideal. */
+  GasModel(
+      TwoZoneVolume volume,
+      double hotUncertaintyM3,
+      double coldUncertaintyM3,
+      double gaugeGain,
+      double gaugeZeroPa,
+      double sampleK,
+      double sampleGain,
+      double ovenK,
+      double ovenGain,
+      double roomK) {
+    this(
+        volume,
+        hotUncertaintyM3,
+        coldUncertaintyM3,
+        gaugeGain,
+        gaugeZeroPa,
+        sampleK,
+        sampleGain,
+        ovenK,
+        ovenGain,
+        roomK,
+        false);
+  }
+
+  /** Error of the ideal gas law from which on it is corrected. */
+  private static final double IDEAL_ENOUGH = 1e-3;
+
+  /** Where a cold vessel is: the gas is least ideal there, in K. */
+  private static final double COLD_K = 293.15;
+
+  /**
+   * Whether a rig's gas has to be corrected: always or never, for a switch would look like uptake.
+   */
+  private static boolean isFarFromIdeal(RigDescription rig) {
+    return StrictMath.abs(idealGasError(rig)) > IDEAL_ENOUGH;
+  }
+
+  /** What an amount would be wrong by at the rig's highest pressure, cold and full of oxygen. */
+  static double idealGasError(RigDescription rig) {
+    double highestPa =
+        StrictMath.max(rig.attended().pressureMaxPa(), rig.unattended().pressureMaxPa());
+    return SecondVirial.OXYGEN.idealGasError(highestPa, COLD_K);
+  }
 
   static final int GAUGE_GAIN = 0;
   static final int GAUGE_ZERO = 1;
@@ -89,7 +138,8 @@ public record GasModel(
         oven == null ? 0 : oven.gainStandardUncertainty(),
         rig.sensor(Channel.ROOM_TEMPERATURE)
             .map(SensorDescription::standardUncertainty)
-            .orElse(UNMEASURED_ROOM_K));
+            .orElse(UNMEASURED_ROOM_K),
+        isFarFromIdeal(rig));
   }
 
   /** The same sensors on another vessel. */
@@ -104,7 +154,8 @@ public record GasModel(
         sampleGain,
         ovenK,
         ovenGain,
-        roomK);
+        roomK,
+        virial);
   }
 
   /** Temperatures at one moment, in K. */
@@ -120,7 +171,17 @@ public record GasModel(
   }
 
   double amountMol(double pressurePa, Heat heat) {
-    return pressurePa / R * volumeOverTemperature(heat);
+    if (!virial) {
+      return pressurePa / R * volumeOverTemperature(heat);
+    }
+    double hotK = hotK(heat);
+    double hot = volume.hotM3() / hotK / (1 + excess(pressurePa, hotK));
+    double cold = volume.coldM3() / heat.roomK() / (1 + excess(pressurePa, heat.roomK()));
+    return pressurePa / R * (hot + cold);
+  }
+
+  private static double excess(double pressurePa, double temperatureK) {
+    return SecondVirial.OXYGEN.idealGasError(StrictMath.max(0, pressurePa), temperatureK);
   }
 
   /**

@@ -48,13 +48,19 @@ record GasSigns(
   private static final double SLOW_PA = 150;
 
   /**
-   * How far the mean of sample and oven may be off as the temperature of the gas when they move.
+   * How far the gas may stay behind: fully, where only one of sample and oven moves (a reaction
+   * heats the solid, not the gas), a little, where both move alike.
    */
-  private static final double THERMAL_SHARE = 1.0;
+  private static final double APART_SHARE = 1.0;
+
+  private static final double ALIKE_SHARE = 0.25;
 
   private static final double AT_ROOM_PA = 400;
   private static final long AT_ROOM_MILLIS = 60_000;
   private static final double PAST_ROOM_PA = 1500;
+
+  /** What a change of temperature must have done to the pressure of a closed vessel, in Pa. */
+  private static final double STAYS_PA = 1500;
 
   private static final long PUMP_MILLIS = 15_000;
   private static final double PUMP_SHARE = 0.7;
@@ -145,9 +151,12 @@ record GasSigns(
   }
 
   private static double thermalPa(Mark since, TickWork work) {
-    double movedK =
-        StrictMath.abs(work.sampleK() - since.sampleK) + StrictMath.abs(work.ovenK() - since.ovenK);
-    return THERMAL_SHARE * work.pressurePa() * movedK / work.ovenK();
+    double sampleK = work.sampleK() - since.sampleK;
+    double ovenK = work.ovenK() - since.ovenK;
+    double apartK = StrictMath.abs(sampleK - ovenK);
+    double alikeK = StrictMath.min(StrictMath.abs(sampleK), StrictMath.abs(ovenK));
+    double unsureK = APART_SHARE * apartK + ALIKE_SHARE * alikeK;
+    return work.pressurePa() * unsureK / work.ovenK();
   }
 
   private boolean watching(TickWork work) {
@@ -172,10 +181,34 @@ record GasSigns(
   /** The pressure went to that of the room by itself and stays there. */
   static boolean vesselLeaks(TickWork work) {
     GasSigns gas = work.signs.gas();
+    boolean cameHere =
+        gas.watching(work)
+            && work.lastMillis - gas.sinceMillis >= AT_ROOM_MILLIS
+            && isAtRoom(work.pressurePa(), work)
+            && work.alarms.isActive(InterlockTable.GAS_COMES_IN, work.plan.interlocks());
+    return cameHere || openToTheRoom(work);
+  }
+
+  /** The pressure stays at that of the room although the gas gets warmer or colder. */
+  private static boolean openToTheRoom(TickWork work) {
+    GasSigns gas = work.signs.gas();
     return gas.watching(work)
-        && work.lastMillis - gas.sinceMillis >= AT_ROOM_MILLIS
-        && StrictMath.abs(work.pressurePa() - work.roomPa()) < AT_ROOM_PA
-        && work.alarms.isActive(InterlockTable.GAS_COMES_IN, work.plan.interlocks());
+        && work.lastMillis - gas.reference.millis >= AT_ROOM_MILLIS
+        && isAtRoom(work.pressurePa(), work)
+        && isAtRoom(gas.reference.pressurePa, work)
+        && StrictMath.abs(risePa(gas.reference, work)) > STAYS_PA;
+  }
+
+  private static boolean isAtRoom(double pressurePa, TickWork work) {
+    return StrictMath.abs(pressurePa - work.roomPa()) < AT_ROOM_PA;
+  }
+
+  /** Gas comes or goes past the valves, or did and nobody has said yet that it is over. */
+  static boolean isDoubted(TickWork work) {
+    return work.alarms.isActive(InterlockTable.GAS_COMES_IN, work.plan.interlocks())
+        || work.alarms.isActive(InterlockTable.VESSEL_LEAKS, work.plan.interlocks())
+        || gasComesIn(work)
+        || openToTheRoom(work);
   }
 
   /** The pump runs and its valve is open, but the pressure does not fall. */

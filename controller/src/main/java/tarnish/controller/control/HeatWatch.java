@@ -11,26 +11,33 @@ package tarnish.controller.control;
  * @param ovenK oven temperature behind a filter, in K
  * @param markedSampleK {@code sampleK} when the last pulse began
  * @param markedOvenK {@code ovenK} when the last pulse began
+ * @param balance of the sample's heat, over the whole batch
  */
-record HeatWatch(double sampleK, double ovenK, double markedSampleK, double markedOvenK) {
-  static final HeatWatch NONE = new HeatWatch(0, 0, 0, 0);
+record HeatWatch(
+    double sampleK, double ovenK, double markedSampleK, double markedOvenK, HeatBalance balance) {
+  static final HeatWatch NONE = new HeatWatch(0, 0, 0, 0, HeatBalance.NONE);
 
   private static final double FILTER_S = 10;
 
-  HeatWatch step(double newSampleK, double newOvenK, double tickS) {
+  HeatWatch step(TickWork work) {
+    double newSampleK = work.sampleK();
+    double newOvenK = work.ovenK();
+    boolean oxygenFree = work.gas.pulses() == 0;
+    HeatBalance balanced = balance.step(newSampleK, newOvenK, work.tickS, oxygenFree, work.plan);
     if (sampleK == 0) {
-      return new HeatWatch(newSampleK, newOvenK, newSampleK, newOvenK);
+      return new HeatWatch(newSampleK, newOvenK, newSampleK, newOvenK, balanced);
     }
-    double share = tickS / (FILTER_S + tickS);
+    double share = work.tickS / (FILTER_S + work.tickS);
     return new HeatWatch(
         sampleK + share * (newSampleK - sampleK),
         ovenK + share * (newOvenK - ovenK),
         markedSampleK,
-        markedOvenK);
+        markedOvenK,
+        balanced);
   }
 
   HeatWatch marked() {
-    return new HeatWatch(sampleK, ovenK, sampleK, ovenK);
+    return new HeatWatch(sampleK, ovenK, sampleK, ovenK, balance);
   }
 
   /** Excess of the sample since the last mark, in K. */

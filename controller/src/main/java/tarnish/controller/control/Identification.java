@@ -4,6 +4,7 @@ import java.util.List;
 import tarnish.shared.oven.Experiment;
 import tarnish.shared.reading.Channel;
 import tarnish.shared.reading.Readings;
+import tarnish.shared.rig.Heater;
 import tarnish.shared.rig.Outputs;
 import tarnish.shared.rig.Switch;
 
@@ -43,7 +44,7 @@ public final class Identification {
     int withheld = work.alarms.withheld(plan.interlocks());
     Experiment.State next = next(experiment, before.experiment(), withheld, work);
     double duty = next.duty(experiment);
-    if (duty > 0) {
+    if (isOn(plan.rig().heater(), duty, nowMillis)) {
       work.demand(Switch.HEATER);
     }
     if (!next.stage().isFinal()
@@ -54,6 +55,15 @@ public final class Identification {
     int perMille = (int) StrictMath.round(1000 * duty);
     work.outputs = Gate.outputs(work.demandBits(), withheld, perMille, before.control().outputs());
     return new Turn(new State(work.state(), next), work.outputs, work.events());
+  }
+
+  /** A relay gives a part of its power by being on for a part of each window. */
+  private static boolean isOn(Heater heater, double duty, long nowMillis) {
+    if (heater.actuator() != Heater.Actuator.RELAY || duty >= 1) {
+      return duty > 0;
+    }
+    long windowMillis = StrictMath.round(1000 * heater.windowS());
+    return nowMillis % StrictMath.max(1, windowMillis) < duty * windowMillis;
   }
 
   private static Experiment.State next(

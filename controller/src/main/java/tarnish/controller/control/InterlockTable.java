@@ -25,6 +25,7 @@ public final class InterlockTable {
   static final String POWER_RETURNED = "power returned";
   static final String PERSON_NEEDED = "person needed";
   static final String GAS_COMES_IN = "gas comes in";
+  static final String VESSEL_LEAKS = "vessel leaks";
 
   /** Raised by the shell when readings and events can no longer be kept. */
   public static final String JOURNAL_NOT_WRITABLE = "journal not writable";

@@ -74,15 +74,16 @@ record LeakTestRun(
 
   /**
    * A rise as steep in the second half as in the first is a leak. One that levels off is outgassing
-   * with any leak from nothing to the second half's rise under it (uniform, JCGM 100:2008, 4.3.7).
+   * with any leak from nothing to the second half's rise under it, a small one likelier than a
+   * large one (a triangle, largest at nothing; JCGM 101:2008, 6.4).
    */
   private LeakRate leak(double first, double second, boolean passed, TickWork work) {
     double perPa = referenceVolumeOverTemperature / TwoZoneVolume.GAS_CONSTANT;
     double noise = slopeNoisePaPerS(work.plan.gaugeNoisePa());
     double rise = StrictMath.max(0, second);
     boolean straight = second >= STRAIGHT_SHARE * first && second > 3 * noise;
-    double leak = straight ? rise : rise / 2;
-    double spread = straight ? 0.1 * rise : rise / StrictMath.sqrt(12);
+    double leak = straight ? rise : rise / 3;
+    double spread = straight ? 0.1 * rise : rise / StrictMath.sqrt(18);
     return new LeakRate(leak * perPa, StrictMath.hypot(spread, noise) * perPa, passed);
   }
 

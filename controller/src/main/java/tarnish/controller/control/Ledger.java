@@ -99,7 +99,8 @@ final class Ledger {
                 change.uncertainty(),
                 change.supplyPa(),
                 now.sonicConductance(),
-                now.criticalRatio()));
+                now.criticalRatio()),
+            work.heat.balance());
     return "another oxygen source, "
         + Words.percent(new Estimate(change.oxygenFraction(), change.uncertainty()))
         + " oxygen at "
@@ -179,7 +180,9 @@ final class Ledger {
   }
 
   static void weigh(double massKg, TickWork work) {
-    Composition.Weighing weighing = work.composition.weighed(massKg, work.gas);
+    Estimate inAir = WeighedInAir.corrected(massKg, work);
+    Composition.Weighing weighing =
+        work.composition.weighed(inAir.value(), inAir.standardUncertainty(), work.gas);
     // Joined with a mass that belongs to something else, the gas account would only get worse.
     boolean joins = StrictMath.abs(weighing.deviations()) <= ABSURD;
     if (joins) {

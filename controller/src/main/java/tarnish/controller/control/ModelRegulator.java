@@ -21,14 +21,12 @@ final class ModelRegulator {
   /** Lag of the sample at which the setpoint of a strained oven stands still, in K. */
   static final double WAIT_FROM_K = 1.7;
 
-  /** How much slower than the fastest robust tuning the outer loop is: see the tests. */
-  private static final double OUTER_CALM = 2.0;
-
   /** Derivative filter as a share of the derivative time; 1/10 to 1/3 is common practice. */
   private static final double FILTER_SHARE = 0.2;
 
   private final Heater heater;
   private final OvenModel model;
+  private final RegulatorTuning tuning;
   private final double leadMaxK;
   private final boolean sampleHeld;
   private final double innerDeadS;
@@ -36,20 +34,26 @@ final class ModelRegulator {
   private final double innerIntegralS;
   private final double delayS;
 
-  ModelRegulator(Regulation settings, OvenModel model, Heater heater) {
+  ModelRegulator(Regulation settings, OvenModel model, Heater heater, RegulatorTuning tuning) {
     this.heater = heater;
     this.model = model;
+    this.tuning = tuning;
     leadMaxK = settings.ovenLeadMaxK();
     sampleHeld = settings.controlled() == Channel.SAMPLE_TEMPERATURE;
     // Half rule: half of the element's lag counts as dead time, and half of a relay's window.
     innerDeadS = model.deadTimeS() + model.elementS() / 2 + heater.windowS() / 2;
-    innerGainPerK = 1 / (model.heatingKPerS() * 2 * innerDeadS);
-    innerIntegralS = 8 * innerDeadS;
+    double innerSlownessS = (1 + tuning.innerCalm()) * innerDeadS;
+    innerGainPerK = 1 / (model.heatingKPerS() * innerSlownessS);
+    innerIntegralS = 4 * innerSlownessS;
     delayS = model.elementS() + model.deadTimeS();
   }
 
   OvenModel model() {
     return model;
+  }
+
+  RegulatorTuning tuning() {
+    return tuning;
   }
 
   /**
@@ -86,7 +90,7 @@ final class ModelRegulator {
     double longS = StrictMath.max(vesselS, sampleS);
     double shortS = StrictMath.min(vesselS, sampleS);
     double outerDeadS = 2 * innerDeadS + FILTER_SHARE * shortS;
-    double slownessS = (1 + OUTER_CALM) * outerDeadS;
+    double slownessS = (1 + tuning.outerCalm()) * outerDeadS;
     double outerGain = longS / slownessS;
     double outerIntegralS = StrictMath.min(longS, 4 * slownessS);
     // Series to ideal form: K = Kc f, Ti = TI f, Td = TD/f, f = 1 + TD/TI.
@@ -134,6 +138,7 @@ final class ModelRegulator {
             0,
             false,
             course.rampK,
+            course.lineK,
             course.firstK,
             course.secondK,
             course.lagS,

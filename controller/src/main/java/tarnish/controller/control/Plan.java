@@ -21,6 +21,7 @@ import tarnish.shared.rig.SensorDescription;
  * @param plausibility what can be believed of each sensor
  * @param regulator of the temperature without a model
  * @param modelRegulator of the temperature by the rig's model; null where it has none
+ * @param equivalent what time at a temperature is worth; null where the recipe does not say
  */
 public record Plan(
     Recipe recipe,
@@ -32,9 +33,15 @@ public record Plan(
     double gaugeNoisePa,
     PlausibilityRules plausibility,
     Regulator regulator,
-    ModelRegulator modelRegulator) {
+    ModelRegulator modelRegulator,
+    EquivalentTime equivalent) {
 
   public static Plan of(Recipe recipe, RigDescription rig) {
+    return of(recipe, rig, RegulatorTuning.USUAL);
+  }
+
+  /** The same with another tuning of the regulation by a model: only to try it out. */
+  public static Plan of(Recipe recipe, RigDescription rig, RegulatorTuning tuning) {
     return new Plan(
         recipe,
         rig,
@@ -47,8 +54,16 @@ public record Plan(
         new Regulator(rig.regulation(), rig.heater()),
         rig.regulation()
             .model()
-            .map(model -> new ModelRegulator(rig.regulation(), model.model(), rig.heater()))
-            .orElse(null));
+            .map(model -> new ModelRegulator(rig.regulation(), model.model(), rig.heater(), tuning))
+            .orElse(null),
+        equivalent(recipe));
+  }
+
+  private static EquivalentTime equivalent(Recipe recipe) {
+    double topK = topSoakK(recipe.steps());
+    return topK > 0 && recipe.activationEnergyJPerMol().isPresent()
+        ? new EquivalentTime(recipe.activationEnergyJPerMol().getAsDouble(), topK)
+        : null;
   }
 
   /** The same without one row of the interlock table: only to show that a campaign misses it. */
@@ -69,7 +84,15 @@ public record Plan(
         gaugeNoisePa,
         otherPlausibility,
         regulator,
-        modelRegulator);
+        modelRegulator,
+        equivalent);
+  }
+
+  /** The step at a place of the program; null where there is none to be done. */
+  public Step stepAt(int position) {
+    return position < program.size() && program.at(position) instanceof Instruction.Do doing
+        ? doing.step()
+        : null;
   }
 
   /** The limits in force in a state: attended while its step asks for a person. */

@@ -104,7 +104,9 @@ final class Plausibility {
     private int moved;
     private int frozen;
     private int jumped;
-    private boolean own;
+    private boolean ownStill;
+    private boolean ownNear;
+    private boolean ownRejected;
 
     Draft(Plausibility base) {
       this.base = base;
@@ -128,19 +130,54 @@ final class Plausibility {
           jumped);
     }
 
-    private void makeOwn() {
-      if (!own) {
+    /** Only what changes is copied: most ticks move a value a little and nothing else. */
+    private void ownStill() {
+      if (!ownStill) {
         base =
             new Plausibility(
                 base.stillSteps.clone(),
                 base.stillSinceMillis.clone(),
+                base.near,
+                base.rejectedSinceMillis,
+                base.moved,
+                base.frozen,
+                base.jumped);
+        ownStill = true;
+      }
+    }
+
+    private void ownNear() {
+      if (!ownNear) {
+        base =
+            new Plausibility(
+                base.stillSteps,
+                base.stillSinceMillis,
                 base.near.clone(),
+                base.rejectedSinceMillis,
+                base.moved,
+                base.frozen,
+                base.jumped);
+        ownNear = true;
+      }
+    }
+
+    private void rejectSince(int i, long millis) {
+      if (base.rejectedSinceMillis[i] == millis) {
+        return;
+      }
+      if (!ownRejected) {
+        base =
+            new Plausibility(
+                base.stillSteps,
+                base.stillSinceMillis,
+                base.near,
                 base.rejectedSinceMillis.clone(),
                 base.moved,
                 base.frozen,
                 base.jumped);
-        own = true;
+        ownRejected = true;
       }
+      base.rejectedSinceMillis[i] = millis;
     }
 
     void still(int i, long steps, PlausibilityRules rules, long nowMillis, boolean gap) {
@@ -158,7 +195,7 @@ final class Plausibility {
         if (!first && (moved & bit) == 0) {
           frozen |= bit;
         }
-        makeOwn();
+        ownStill();
         base.stillSteps[i] = steps;
         base.stillSinceMillis[i] = nowMillis;
         moved &= ~bit;
@@ -178,13 +215,13 @@ final class Plausibility {
       boolean known = !Double.isNaN(base.near[i]) && !gap;
       boolean rejecting = base.rejectedSinceMillis[i] >= 0;
       boolean settled = rejecting && nowMillis - base.rejectedSinceMillis[i] > ACCEPT_AFTER_MILLIS;
-      makeOwn();
       if (!known || settled || away <= perTick) {
+        ownNear();
         base.near[i] = value;
-        base.rejectedSinceMillis[i] = -1;
+        rejectSince(i, -1);
         jumped &= ~bit;
       } else {
-        base.rejectedSinceMillis[i] = rejecting ? base.rejectedSinceMillis[i] : nowMillis;
+        rejectSince(i, rejecting ? base.rejectedSinceMillis[i] : nowMillis);
         jumped |= bit;
       }
     }

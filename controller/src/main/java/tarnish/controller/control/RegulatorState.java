@@ -12,6 +12,7 @@ package tarnish.controller.control;
  * @param owedS on-time that the relay still owes, in s
  * @param relayOn whether the relay is on
  * @param rampK where the recipe's straight ramp stands, in K; this and the rest: with a model only
+ * @param lineK where the straight ramp would stand had it not been slowed at its corners, in K
  * @param firstK the ramp behind one lag, in K
  * @param secondK the ramp behind two lags, in K; behind three it is the setpoint
  * @param lagS each of those lags, in s
@@ -28,6 +29,7 @@ public record RegulatorState(
     double owedS,
     boolean relayOn,
     double rampK,
+    double lineK,
     double firstK,
     double secondK,
     double lagS,
@@ -57,6 +59,7 @@ public record RegulatorState(
         setpointK,
         setpointK,
         setpointK,
+        setpointK,
         0,
         0,
         1);
@@ -73,6 +76,7 @@ public record RegulatorState(
         newOwedS,
         on,
         rampK,
+        lineK,
         firstK,
         secondK,
         lagS,

@@ -16,9 +16,32 @@ public final class Report {
     this.state = state;
   }
 
-  /** Oxygen taken up by the gas account, in mol. */
+  /**
+   * Oxygen taken up by all witnesses, in mol: the gas, the heat of what it did not show ({@link
+   * ValveFlow}), and what the weighings tell of the gauge and the volumes.
+   */
   public Estimate uptakeMol() {
     return state.composition().uptake(state.gas());
+  }
+
+  /**
+   * Oxygen taken up by the heat alone, in mol, with the conductance guessed from the charge's heat
+   * capacity and the recipe's or the table's enthalpy: wide, but independent of gas and balance.
+   */
+  public Estimate uptakeByHeatMol() {
+    HeatBalance balance = state.heat().balance();
+    Estimate perKelvinSecond = balance.molPerKelvinSecond(plan);
+    double a = perKelvinSecond.value();
+    return new Estimate(
+        a * balance.integralKs(),
+        StrictMath.hypot(
+            perKelvinSecond.standardUncertainty() * balance.integralKs(),
+            a * balance.integralUncertaintyKs()));
+  }
+
+  /** Whether the heat has anything to say: it was learnt without oxygen, and oxygen was let in. */
+  public boolean heatIsWitness() {
+    return state.heat().balance().isLearnt() && state.gas().pulses() > 0;
   }
 
   /** The mixture of two members of the series that the composition stands for (lever rule). */

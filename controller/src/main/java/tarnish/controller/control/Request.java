@@ -170,6 +170,13 @@ public sealed interface Request {
   record SkipSoak(String by, int position, String reason, String rehearsed) implements Request {}
 
   /**
+   * The rehearsal of this batch is ready: what is expected of it.
+   *
+   * @param course as {@link ExpectedCourse#text}
+   */
+  record Expect(String by, String course) implements Request {}
+
+  /**
    * The shell was restarted in mid-batch: no person, no memory of the bench in between.
    *
    * @param outageS how long nobody was in control, in s, by the wall clock

@@ -41,6 +41,9 @@ final class RequestDesk {
       return;
     } else if (PresenceDesk.take(request, work) || AlarmDesk.take(request, work)) {
       return;
+    } else if (request instanceof Request.Expect expect) {
+      work.expectation = work.expectation.expecting(ExpectedCourse.parse(expect.course()));
+      work.event(new Event.Advisory("Compared with its rehearsal from now on."));
     } else if (request instanceof Request.ShellTrouble trouble) {
       desk.shellTrouble(trouble);
     }

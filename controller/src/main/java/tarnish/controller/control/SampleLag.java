@@ -43,9 +43,10 @@ record SampleLag(
   private static final int STRANGE_ENOUGH = 2;
 
   /**
-   * Radiation shortens the lag as it gets hotter: farther apart than this two lags differ anyway.
+   * Radiation shortens the lag as it gets hotter, at most as T³: over 70 K from room temperature on
+   * by 1.9, still less than {@link #OTHER}. Farther apart two lags differ anyway.
    */
-  private static final double COMPARABLE_K = 50;
+  private static final double COMPARABLE_K = 70;
 
   SampleLag restarted() {
     return new SampleLag(-1, 0, 0, false, usualS, learned, learnedAtK, strange);
@@ -70,7 +71,8 @@ record SampleLag(
       return new SampleLag(
           nowMillis, newSampleK, newOvenK, steady, usualS, learned, learnedAtK, strange);
     }
-    boolean comparable = StrictMath.abs(newSampleK - learnedAtK) <= COMPARABLE_K;
+    // What has looked strange once is looked at again, however hot it is by then.
+    boolean comparable = strange > 0 || StrictMath.abs(newSampleK - learnedAtK) <= COMPARABLE_K;
     int known = comparable ? learned : 0;
     boolean other =
         known >= LEARN_FROM

@@ -76,7 +76,7 @@ final class SignRows {
 
   private static void gas(RowList list) {
     list.trip(
-        "gas comes in",
+        InterlockTable.GAS_COMES_IN,
         new Cause.Sign(
             GasSigns::gasComesIn, "every valve shut: up 8 mbar, or 1.5 mbar in 5 min, unexplained"),
         BELIEVE_S,
@@ -93,8 +93,10 @@ final class SignRows {
         "The pressure rises past that of the room with every valve shut: a supply valve passes.",
         "Shut the bottles by hand; change the valve before you reset.");
     list.trip(
-        "vessel leaks",
-        new Cause.Sign(GasSigns::vesselLeaks, "the same, coming to rest at room pressure"),
+        InterlockTable.VESSEL_LEAKS,
+        new Cause.Sign(
+            GasSigns::vesselLeaks,
+            "the same, coming to rest at room pressure; or staying there while it warms or cools"),
         BELIEVE_S,
         SUPPLIES,
         HIGH,
@@ -195,12 +197,13 @@ final class SignRows {
       double emptyPa = EMPTY_SHARE * list.rig.oxygen().supplyPressurePa();
       list.trip(
           "oxygen supply empty",
-          new Cause.Below(Channel.SUPPLY_PRESSURE, emptyPa, emptyPa / 20),
+          new Cause.BelowOrLost(Channel.SUPPLY_PRESSURE, emptyPa, emptyPa / 20),
           SUPPLY_S,
           HEAT_AND_OXYGEN,
           MEDIUM,
-          "The pressure of the oxygen supply has fallen: the bottle is empty or shut.",
-          "Change the bottle or open it slowly; note a new purity; reset and restart.");
+          "The oxygen supply has lost its pressure, or its gauge gives no value.",
+          "Open the bottle slowly or change it; note a new purity; else check the gauge. Reset and"
+              + " restart.");
     }
   }
 

@@ -31,6 +31,9 @@ public record SoakForecast(double wanted, double soakS, Forecast forecast) {
 
   private static final double ABRUPT_DRAG = 1.2;
 
+  /** Power of the wanted conversion with which it drags: nothing at 0.7, most of it at 0.99. */
+  private static final double LAST_GRAINS = 12;
+
   private static final int POOLS = 12;
 
   /** Conversions further off than this are no measurement. */
@@ -61,7 +64,8 @@ public record SoakForecast(double wanted, double soakS, Forecast forecast) {
 
   /**
    * The linear and the parabolic law end all at once; no powder does, for its largest grains are
-   * the last. So the part that is still ahead takes longer than such a law says.
+   * the last. So the part that is still ahead takes longer than such a law says, the more so the
+   * nearer the wanted conversion is to 1.
    */
   private static Forecast dragged(Forecast forecast, double wanted, double reached) {
     if (!(forecast instanceof Forecast.At at)) {
@@ -69,12 +73,13 @@ public record SoakForecast(double wanted, double soakS, Forecast forecast) {
     }
     boolean abrupt = at.law() == RateLaw.PARABOLIC || at.law() == RateLaw.LINEAR;
     double ahead = StrictMath.max(0, StrictMath.min(1, (wanted - reached) / wanted));
-    double drag = (abrupt ? ABRUPT_DRAG : DRAG) * ahead;
+    double drag = (abrupt ? ABRUPT_DRAG : DRAG) * ahead * StrictMath.pow(wanted, LAST_GRAINS);
+    double spread = DRAG * ahead;
     return new Forecast.At(
         at.law(),
         at.timeS() * (1 + drag),
-        at.fromS() * (1 - DRAG * ahead),
-        at.toS() * (1 + 2 * drag),
+        at.fromS() * (1 - spread),
+        at.toS() * (1 + 2 * StrictMath.max(drag, spread)),
         at.confidence(),
         at.considered());
   }

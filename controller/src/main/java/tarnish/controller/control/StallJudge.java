@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import tarnish.shared.estimate.Estimate;
 import tarnish.shared.reading.Channel;
 import tarnish.shared.reading.Readings;
@@ -57,6 +58,9 @@ public final class StallJudge {
   private static final double DEVIATIONS = 3;
   private static final double TINY = 0.02;
 
+  /** A rate that is less than this of what it was in the cold did not lose to a crust alone. */
+  private static final double SLOWER_SHARE = 0.02;
+
   /** Share of the gas by which a model of its temperature may be wrong while it is heated. */
   private static final double HEATED_SHARE = 0.03;
 
@@ -102,13 +106,37 @@ public final class StallJudge {
                 readings.valueOr(Channel.VESSEL_PRESSURE, 0), plan.rig().roomPressurePa()));
   }
 
-  private boolean sourceTripped() {
-    int row = AlarmBoard.indexOf(InterlockTable.NO_PRESSURE_STEP, plan.interlocks());
-    return row >= 0 && state.alarms().state(row) != AlarmState.NORMAL;
+  /** Rows of the interlock table that hold the batch and tell of a source that gives nothing. */
+  private static final List<String> SOURCE_ROWS =
+      List.of(InterlockTable.NO_PRESSURE_STEP, "oxygen supply empty");
+
+  /** Rows that tell of gas where none should be: a leak, or oxygen that the solid gives back. */
+  private static final List<String> GAS_ROWS =
+      List.of(InterlockTable.GAS_COMES_IN, "supply valve passes", "vessel leaks");
+
+  /** Rows that a large leak raises too. */
+  private static final List<String> LEAK_ROWS =
+      List.of("pump fails", InterlockTable.LEAK_TEST_FAILED);
+
+  /** The first of these rows that is up, with what it says; empty where none is. */
+  private Optional<String> raised(List<String> rows) {
+    return rows.stream()
+        .filter(
+            id -> {
+              int row = AlarmBoard.indexOf(id, plan.interlocks());
+              return row >= 0 && state.alarms().state(row) != AlarmState.NORMAL;
+            })
+        .findFirst();
+  }
+
+  private static String because(Optional<String> row) {
+    return row.map(id -> "; the interlock '" + id + "' has come").orElse("");
   }
 
   private boolean isStalled() {
-    if (sourceTripped()) {
+    if (raised(SOURCE_ROWS).isPresent()
+        || raised(GAS_ROWS).isPresent()
+        || raised(LEAK_ROWS).isPresent()) {
       return true;
     }
     if (!(state.run() instanceof SoakRun) || !log.window().isFull()) {
@@ -149,7 +177,8 @@ public final class StallJudge {
   private Verdict finished() {
     double missing =
         (1 - conversion.value()) / StrictMath.max(1e-6, conversion.standardUncertainty());
-    double weight = missing < 2 ? 20 : missing < 3 ? 2 : TINY;
+    // Nothing else stops uptake just there.
+    double weight = missing < 2 ? 20 : missing < 3 ? 8 : missing < 3.5 ? 2 : TINY;
     return new Verdict(
         Cause.FINISHED,
         weight,
@@ -163,7 +192,8 @@ public final class StallJudge {
     boolean low =
         supplyPa < pressurePa + 5_000 || supplyPa < 0.6 * state.gas().source().supplyPressurePa();
     boolean notKept = wantedPa > 0 && pressurePa < 0.93 * wantedPa;
-    double weight = sourceTripped() ? 50 : low && notKept ? 30 : low || notKept ? 3 : TINY;
+    Optional<String> row = raised(SOURCE_ROWS);
+    double weight = row.isPresent() ? 50 : low && notKept ? 30 : low || notKept ? 3 : TINY;
     return new Verdict(
         Cause.SOURCE,
         weight,
@@ -172,7 +202,7 @@ public final class StallJudge {
             + ", vessel at "
             + Words.pressure(pressurePa)
             + (wantedPa > 0 ? " of " + Words.pressure(wantedPa) + " wanted" : "")
-            + (sourceTripped() ? "; the valve was opened and no gas came" : ""));
+            + because(row));
   }
 
   private Verdict leak() {
@@ -181,7 +211,10 @@ public final class StallJudge {
     boolean aboveWanted = wantedPa > 0 && pressurePa > 1.012 * wantedPa;
     boolean atRoom = StrictMath.abs(pressurePa - roomPa) < 0.015 * roomPa;
     double weight = TINY;
-    if (appeared() && !heatedBefore()) {
+    Optional<String> row = raised(GAS_ROWS).or(() -> raised(LEAK_ROWS));
+    if (row.isPresent()) {
+      weight = gaveBack() ? 5 : 50;
+    } else if (appeared() && !heatedBefore()) {
       weight = aboveWanted ? 12 : 6;
     } else if (atRoom && aboveWanted && !heatedBefore()) {
       weight = 3;
@@ -199,7 +232,8 @@ public final class StallJudge {
             + Words.pressure(roomPa)
             + "; rate fell by "
             + share(StrictMath.min(1, course.steepestFall()))
-            + " within ten minutes");
+            + " within ten minutes"
+            + because(row));
   }
 
   private Verdict blanket() {
@@ -223,8 +257,20 @@ public final class StallJudge {
     boolean onHeating = course.heatedBackMol() > HEATED_SHARE * state.gas().gasMol();
     boolean then = appeared() && heatedBefore();
     boolean stoppedByHeat = course.takingK() > 0 && course.takingK() < sampleK - 15;
+    Optional<String> row = raised(GAS_ROWS);
+    // A crust is passed faster when it is hot; what stands still then is held by its pressure.
+    boolean still = rate < 2 * rateUncertainty;
+    boolean slowerHot =
+        course.peakK() > 0
+            && course.peakK() < sampleK - 15
+            && rate < SLOWER_SHARE * course.peakMolPerS();
+    double standing = still || slowerHot ? 5 : 1.5;
     double weight =
-        (onHeating || then) && stoppedByHeat ? 40 : then ? 12 : stoppedByHeat ? 1.5 : TINY;
+        row.isPresent() && gaveBack()
+            ? 50
+            : (onHeating || then) && stoppedByHeat
+                ? 40
+                : then ? 12 : stoppedByHeat || slowerHot ? standing : TINY;
     return new Verdict(
         Cause.EQUILIBRIUM,
         weight,
@@ -238,7 +284,8 @@ public final class StallJudge {
             + Words.amount(new Estimate(course.heatedBackMol(), 10 * noiseMol()))
             + " came back, and "
             + Words.amount(new Estimate(course.backMol(), noiseMol()))
-            + " after it");
+            + " after it"
+            + (gaveBack() ? because(row) : ""));
   }
 
   private Verdict crusted() {
@@ -283,6 +330,11 @@ public final class StallJudge {
 
   private boolean appeared() {
     return course.backMol() > 10 * noiseMol();
+  }
+
+  /** Whether gas that came in may be oxygen given back: it was heated since it was taken up. */
+  private boolean gaveBack() {
+    return course.takingK() > 0 && course.takingK() < sampleK - 15;
   }
 
   /** Gas that appears after heating comes from the solid; a leak does not wait for the oven. */

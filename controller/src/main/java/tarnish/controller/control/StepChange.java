@@ -42,6 +42,13 @@ public record StepChange(String refusal, Program program, List<Difference> diffe
     throw new IllegalArgumentException("not a change of a step: " + request);
   }
 
+  /** The state as it would be at once; the state itself where the change is refused. */
+  public static ControlState apply(Request request, Plan plan, ControlState state) {
+    TickWork work = new TickWork(plan, state);
+    ChangeDesk.take(request, work);
+    return work.state();
+  }
+
   private static StepChange refused(String why, ControlState state) {
     return new StepChange(why, state.program(), List.of());
   }

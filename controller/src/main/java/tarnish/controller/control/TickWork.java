@@ -45,6 +45,7 @@ final class TickWork {
   Outputs outputs;
   Presence presence;
   Signs signs;
+  Expectation expectation;
 
   /** Filtered sample temperature after the last tick; 0 where there was none. */
   final double sampleBeforeK;
@@ -73,7 +74,10 @@ final class TickWork {
         plan.modelRegulator() == null
             ? null
             : new Course(
-                plan.modelRegulator().model(), plan.rig().heater().dutyMax(), state.regulator());
+                plan.modelRegulator().model(),
+                plan.modelRegulator().tuning(),
+                plan.rig().heater().dutyMax(),
+                state.regulator());
     pulse = state.pulse();
     gas = state.gas();
     composition = state.composition();
@@ -88,6 +92,7 @@ final class TickWork {
     outputs = state.outputs();
     presence = state.presence();
     signs = state.signs();
+    expectation = state.expectation();
     sampleBeforeK = state.heat().sampleK();
   }
 
@@ -115,7 +120,8 @@ final class TickWork {
         tally,
         outputs,
         presence,
-        signs);
+        signs,
+        expectation);
   }
 
   void event(Event event) {

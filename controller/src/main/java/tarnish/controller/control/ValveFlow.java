@@ -3,196 +3,171 @@ package tarnish.controller.control;
 /**
  * What the oxygen valve passes, learnt from cold pulses, so that uptake during a pulse is not lost.
  *
- * <p>Each pulse gives a step (the gas that arrived, by the gauge) and a flow (what the valve would
- * pass in that time by ISO 6358 with the rig file's conductance). Their ratio is a property of the
- * valve as long as nothing is taken up while the gauge cannot see it; fast uptake can only make the
- * step too small. So pulses are pooled in blocks, the blocks with the highest ratio stand for the
- * valve, and what blocks below it lack has gone into the solid. This works backwards too: a valve
- * that is only learnt late in the batch still tells what the first pulses hid.
+ * <p>Each pulse gives a step S (the gas that arrived, by the gauge) and a flow F (what the valve
+ * would pass in that time by ISO 6358 with the rig file's conductance). What was taken up unseen is
+ * missing in the step. It is not missing in the heat: all uptake of a block of pulses, seen (V) and
+ * hidden, is in proportion to the integral Y of the sample's excess temperature ({@link
+ * HeatBalance}). So for every block
  *
- * @param steadyFlowMol flow of the blocks that stand for the valve
- * @param steadyStepMol their steps
- * @param steadyPulses their pulses
- * @param hidingFlowMol flow of the blocks that lack something
- * @param hidingStepMol their steps
- * @param hidingPulses their pulses
- * @param blockFlowMol flow of the block being filled
- * @param blockStepMol its steps
- * @param blockPulses its pulses
- * @param blockExcessK sum of how much warmer the sample was after each
- * @param generation how often the valve turned out to pass more than thought
+ * <pre>
+ *   S - V = r F - a Y - g Z
+ * </pre>
+ *
+ * with the valve's ratio r, the oxygen a that goes with heat and the error g of the heat balance,
+ * which are the same for all blocks. They are fitted together, from what the rig file says of r and
+ * the charge's heat capacity of a (JCGM 102:2011): blocks that took up much and blocks that took up
+ * little tell r and a apart, and early in a batch, when they cannot be told apart yet, the spread
+ * is as wide as it should be. A valve that is only learnt late still tells what the first pulses
+ * hid.
+ *
+ * <p>Immutable: arrays are replaced.
+ *
+ * @param blocks sums of each block, the last one still being filled
+ * @param flowMol sum of all flows
+ * @param stepMol sum of all steps
+ * @param pulses how many
+ * @param seenMark uptake seen by the account at the end of the last pulse
+ * @param heatMark integral of the excess likewise, in K s
+ * @param heatErrorMark what the balance's error does to it likewise
+ * @param merges how often blocks were merged in pairs: what a block holds doubles each time
+ * @param fit of r and a to the blocks
  */
 record ValveFlow(
-    double steadyFlowMol,
-    double steadyStepMol,
-    int steadyPulses,
-    double hidingFlowMol,
-    double hidingStepMol,
-    int hidingPulses,
-    double blockFlowMol,
-    double blockStepMol,
-    int blockPulses,
-    double blockExcessK,
-    int generation) {
-  static final ValveFlow UNKNOWN = new ValveFlow(0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0);
+    Block[] blocks,
+    double flowMol,
+    double stepMol,
+    int pulses,
+    double seenMark,
+    double heatMark,
+    double heatErrorMark,
+    int merges,
+    ValveFit fit) {
+  /**
+   * Sums over pulses that follow each other; see the class for the letters.
+   *
+   * @param closed whether the next pulse opens another block, however few are in this one
+   */
+  record Block(
+      int pulses,
+      double flowMol,
+      double stepMol,
+      double seenMol,
+      double heatKs,
+      double errorKs,
+      boolean closed) {
+    static final Block EMPTY = new Block(0, 0, 0, 0, 0, 0, false);
 
-  private static final int BLOCK = 8;
+    Block withClosed() {
+      return new Block(pulses, flowMol, stepMol, seenMol, heatKs, errorKs, true);
+    }
 
-  /** Mean warming of the sample over a block that tells uptake from noise, in K. */
-  private static final double WARMED_K = 0.02;
+    Block plus(Block o) {
+      return new Block(
+          pulses + o.pulses,
+          flowMol + o.flowMol,
+          stepMol + o.stepMol,
+          seenMol + o.seenMol,
+          heatKs + o.heatKs,
+          errorKs + o.errorKs,
+          o.closed);
+    }
+  }
 
-  /** Deviations of a block that tell uptake from noise. */
-  private static final double CLEAR = 3;
+  static final ValveFlow UNKNOWN =
+      new ValveFlow(new Block[0], 0, 0, 0, 0, 0, 0, 0, ValveFit.BEFOREHAND);
 
-  /** A valve does not repeat better than this, relative: common practice. */
-  private static final double REPEATABILITY = 0.002;
+  private static final int PER_BLOCK = 16;
+  private static final int BLOCKS_MAX = 64;
 
-  /** Shares that may go unnoticed; found by trials on simulated benches. */
-  private static final double UNDETECTED_OF_OXYGEN = 0.3;
+  /** A heat balance is not better than this share of the hidden uptake: from simulated benches. */
+  private static final double HEAT_SHARE = 0.03;
 
-  private static final double UNDETECTED_OF_FLOW = 0.012;
-
-  /** A conductance from a rig file, relative: common practice. */
-  private static final double STATED_CONDUCTANCE = 0.05;
+  /**
+   * Time apart: uptake and heat until now belong to no pulse of this valve, and the next pulse
+   * opens a block of its own.
+   */
+  ValveFlow marked(double seenMol, HeatBalance heat) {
+    Block[] closed = blocks;
+    if (blocks.length > 0 && !blocks[blocks.length - 1].closed()) {
+      closed = blocks.clone();
+      closed[closed.length - 1] = blocks[blocks.length - 1].withClosed();
+    }
+    return new ValveFlow(
+        closed,
+        flowMol,
+        stepMol,
+        pulses,
+        seenMol,
+        heat.integralKs(),
+        heat.integralUncertaintyKs(),
+        merges,
+        fit);
+  }
 
   /**
    * After one more cold pulse.
    *
-   * @param stepVariance that of one step, in mol²
-   * @param excessK how much warmer the sample was some seconds after the pulse
+   * @param seenMol uptake that the account has seen until now
+   * @param known what is known without this valve's pulses
    */
-  ValveFlow with(double flowMol, double stepMol, double stepVariance, double excessK) {
-    ValveFlow next =
-        new ValveFlow(
-            steadyFlowMol,
-            steadyStepMol,
-            steadyPulses,
-            hidingFlowMol,
-            hidingStepMol,
-            hidingPulses,
-            blockFlowMol + flowMol,
-            blockStepMol + stepMol,
-            blockPulses + 1,
-            blockExcessK + excessK,
-            generation);
-    return next.blockPulses < BLOCK ? next : next.judged(stepVariance);
-  }
-
-  private ValveFlow judged(double stepVariance) {
-    if (blockExcessK / blockPulses > WARMED_K) {
-      return hidingWithBlock();
-    }
-    if (steadyPulses == 0) {
-      return steadyWithBlock();
-    }
-    double lackMol = ratio() * blockFlowMol - blockStepMol;
-    double random = StrictMath.sqrt(blockPulses * stepVariance);
-    double known = blockFlowMol * ratioUncertainty(stepVariance);
-    double clearMol = CLEAR * StrictMath.hypot(random, known);
-    if (lackMol > clearMol) {
-      return hidingWithBlock();
-    }
-    return lackMol < -clearMol ? startedAnew() : steadyWithBlock();
-  }
-
-  private ValveFlow hidingWithBlock() {
+  ValveFlow with(
+      double pulseFlowMol,
+      double pulseStepMol,
+      double seenMol,
+      HeatBalance heat,
+      ValveFit.Beforehand known) {
+    Block pulse =
+        new Block(
+            1,
+            pulseFlowMol,
+            pulseStepMol,
+            seenMol - seenMark,
+            heat.integralKs() - heatMark,
+            heat.integralUncertaintyKs() - heatErrorMark,
+            false);
+    int n = blocks.length;
+    boolean opens =
+        n == 0 || blocks[n - 1].closed() || blocks[n - 1].pulses() >= PER_BLOCK << merges;
+    Block[] next = new Block[opens ? n + 1 : n];
+    System.arraycopy(blocks, 0, next, 0, n);
+    next[next.length - 1] = opens ? pulse : next[next.length - 1].plus(pulse);
+    Block[] bounded = next.length > BLOCKS_MAX ? merged(next) : next;
     return new ValveFlow(
-        steadyFlowMol,
-        steadyStepMol,
-        steadyPulses,
-        hidingFlowMol + blockFlowMol,
-        hidingStepMol + blockStepMol,
-        hidingPulses + blockPulses,
-        0,
-        0,
-        0,
-        0,
-        generation);
+        bounded,
+        flowMol + pulseFlowMol,
+        stepMol + pulseStepMol,
+        pulses + 1,
+        seenMol,
+        heat.integralKs(),
+        heat.integralUncertaintyKs(),
+        next.length > BLOCKS_MAX ? merges + 1 : merges,
+        ValveFit.of(bounded, known));
   }
 
-  private ValveFlow steadyWithBlock() {
-    return new ValveFlow(
-        steadyFlowMol + blockFlowMol,
-        steadyStepMol + blockStepMol,
-        steadyPulses + blockPulses,
-        hidingFlowMol,
-        hidingStepMol,
-        hidingPulses,
-        0,
-        0,
-        0,
-        0,
-        generation);
-  }
-
-  /** The valve passes more than thought: all blocks until now have hidden something. */
-  private ValveFlow startedAnew() {
-    return new ValveFlow(
-        blockFlowMol,
-        blockStepMol,
-        blockPulses,
-        hidingFlowMol + steadyFlowMol,
-        hidingStepMol + steadyStepMol,
-        hidingPulses + steadyPulses,
-        0,
-        0,
-        0,
-        0,
-        generation + 1);
+  private static Block[] merged(Block[] full) {
+    Block[] half = new Block[(full.length + 1) / 2];
+    for (int i = 0; i < half.length; i++) {
+      half[i] = 2 * i + 1 < full.length ? full[2 * i].plus(full[2 * i + 1]) : full[2 * i];
+    }
+    return half;
   }
 
   boolean isKnown() {
-    return steadyPulses > 0;
+    return pulses >= PER_BLOCK;
   }
 
   /** True flow over nominal flow. */
   double ratio() {
-    return steadyPulses > 0 ? steadyStepMol / steadyFlowMol : 1;
+    return fit.ratio();
   }
 
-  double ratioUncertainty(double stepVariance) {
-    return steadyPulses > 0
-        ? StrictMath.hypot(
-            StrictMath.sqrt(steadyPulses * stepVariance) / steadyFlowMol, REPEATABILITY)
-        : STATED_CONDUCTANCE;
+  /** Uptake hidden until now, as the valve is known {@code later}. */
+  double hiddenMol(ValveFlow later) {
+    return later.fit.ratio() * flowMol - stepMol;
   }
 
-  /**
-   * Uptake hidden until now, as the valve is known {@code later}.
-   *
-   * @param sourceFraction oxygen's share of the source: more than that cannot have gone
-   */
-  double hiddenMol(ValveFlow later, double sourceFraction) {
-    double flow = hidingFlowMol(later);
-    double step = hidingStepMol + (later.generation > generation ? steadyStepMol : 0);
-    return later.boundIsBetter(sourceFraction)
-        ? step * (sourceFraction / 2) / (1 - sourceFraction / 2)
-        : later.ratio() * flow - step;
-  }
-
-  /** Standard uncertainty of what {@code flowMol} hid. */
-  double hiddenUncertaintyMol(double flowMol, double stepVariance, double sourceFraction) {
-    // Anything from nothing to all oxygen that came: uniform (JCGM 100:2008, 4.3.7).
-    return boundIsBetter(sourceFraction)
-        ? flowMol * sourceFraction / StrictMath.sqrt(12)
-        : flowMol * ratioUncertainty(stepVariance);
-  }
-
-  /**
-   * What the pulses that stand for the valve may have hidden all the same, alike in every block: a
-   * share of the oxygen that came, and not more than the sample's warming would have shown.
-   */
-  double undetectedMol(double sourceFraction) {
-    double share = StrictMath.min(UNDETECTED_OF_OXYGEN * sourceFraction, UNDETECTED_OF_FLOW);
-    return share * steadyFlowMol / StrictMath.sqrt(12);
-  }
-
-  private boolean boundIsBetter(double sourceFraction) {
-    return steadyPulses == 0 && sourceFraction / StrictMath.sqrt(12) < STATED_CONDUCTANCE;
-  }
-
-  /** Flow behind {@link #hiddenMol}, in mol. */
-  double hidingFlowMol(ValveFlow later) {
-    return hidingFlowMol + (later.generation > generation ? steadyFlowMol : 0);
+  /** What one standard deviation of what is known of the valve does to {@code hiddenMol}. */
+  double hiddenUncertaintyMol(double flow, double hiddenMol) {
+    return StrictMath.hypot(fit.ratioUncertainty() * flow, HEAT_SHARE * hiddenMol);
   }
 }

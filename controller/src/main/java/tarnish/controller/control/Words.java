@@ -31,7 +31,7 @@ public final class Words {
     return Quantities.printEstimate(amountMol, Unit.MILLIMOLE);
   }
 
-  static String mass(Estimate massKg) {
+  public static String mass(Estimate massKg) {
     return Quantities.printEstimate(massKg, Unit.GRAM);
   }
 

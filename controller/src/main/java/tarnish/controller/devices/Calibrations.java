@@ -18,6 +18,10 @@ public final class Calibrations {
     oldestFirst.forEach(each -> byChannel.put(each.channel(), each));
   }
 
+  public boolean has(Channel channel) {
+    return byChannel.containsKey(channel);
+  }
+
   public double correct(Channel channel, double value) {
     Calibration calibration = byChannel.get(channel);
     return calibration == null ? value : calibration.correct(value);

@@ -34,6 +34,7 @@ public final class DeviceRig implements Rig {
   private final LongSupplier clock;
   private final Map<String, DeviceWorker> workers = new LinkedHashMap<>();
   private final Map<Channel, InputSlot> slots = new EnumMap<>(Channel.class);
+  private final Map<Channel, DeviceWorker> speakers = new EnumMap<>(Channel.class);
   private final Map<Channel, SensorDescription> sensors = new EnumMap<>(Channel.class);
   private volatile Calibrations calibrations;
 
@@ -66,7 +67,9 @@ public final class DeviceRig implements Rig {
         throw new IllegalArgumentException(sensor.channel().words() + " has no source");
       }
       sensors.put(sensor.channel(), sensor);
-      slots.put(sensor.channel(), workers.get(source.device()).input(source.name()).orElseThrow());
+      DeviceWorker speaker = workers.get(source.device());
+      speakers.put(sensor.channel(), speaker);
+      slots.put(sensor.channel(), speaker.input(source.name()).orElseThrow());
     }
     workers.values().forEach(DeviceWorker::start);
   }
@@ -143,21 +146,19 @@ public final class DeviceRig implements Rig {
     return sentences;
   }
 
-  /** What the device of a channel last said, as it came. May be called by any thread. */
-  public String raw(Channel channel) {
-    return slots.get(channel).raw();
+  /** What else is known of a channel. May be called by any thread. */
+  public ChannelTalk talk(Channel channel) {
+    InputSlot slot = slots.get(channel);
+    DeviceHealth health = speakers.get(channel).health();
+    return new ChannelTalk(
+        health.device() + " at " + health.place() + ", " + health.condition().words(),
+        slot.raw(),
+        slot.reading(clock.getAsLong()),
+        slot.atNanos(),
+        health.lastMillis());
   }
 
-  /** A mark that changes with every answer of the channel's device. */
-  public long freshness(Channel channel) {
-    return slots.get(channel).atNanos();
-  }
-
-  /** The channel's value before any calibration. */
-  public Reading uncorrected(Channel channel) {
-    return slots.get(channel).reading(clock.getAsLong());
-  }
-
+  /** Takes other corrections into use from the next reading on. */
   public void use(Calibrations newer) {
     calibrations = newer;
   }

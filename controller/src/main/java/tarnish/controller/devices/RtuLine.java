@@ -72,7 +72,7 @@ final class RtuLine implements ModbusRtuClientTransport {
   void hear(byte[] bytes) {
     ModbusRtuFrame frame = null;
     synchronized (parser) {
-      ParserState state = parser.parse(bytes);
+      ParserState state = parse(bytes);
       if (state instanceof Accumulated accumulated) {
         frame = accumulated.frame();
       }
@@ -82,6 +82,18 @@ final class RtuLine implements ModbusRtuClientTransport {
     }
     if (frame != null) {
       consumer.accept(frame);
+    }
+  }
+
+  /**
+   * A line that floods overruns the parser's buffer, which throws: the reader must outlive that, so
+   * the flood is dropped and the next frame begins afresh.
+   */
+  private ParserState parse(byte[] bytes) {
+    try {
+      return parser.parse(bytes);
+    } catch (RuntimeException flooded) {
+      return parser.reset();
     }
   }
 

@@ -14,6 +14,10 @@ import tarnish.shared.quantity.Unit;
 record Bound(Unit unit, double min, double max) {
   static final Bound TEMPERATURE = of(Unit.CELSIUS, -50, 1200);
   static final Bound DIFFERENCE = of(Unit.KELVIN_DIFFERENCE, 0.01, 500);
+
+  /** Less than 1 K cannot be told from noise and draughts, more than 50 K is no careful start. */
+  static final Bound PLANNED_RISE = of(Unit.KELVIN_DIFFERENCE, 1, 50);
+
   static final Bound UNCERTAINTY_K = of(Unit.KELVIN_DIFFERENCE, 0, 100);
   static final Bound RATE = of(Unit.KELVIN_PER_MINUTE, 0.001, 100);
   static final Bound PRESSURE = of(Unit.MILLIBAR, 0.001, 10_000);

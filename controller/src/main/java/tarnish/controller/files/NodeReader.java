@@ -46,7 +46,9 @@ final class NodeReader {
   private final Faults faults;
 
   private NodeReader(String text, Faults faults) {
-    this.events = new Parse(SETTINGS).parseString(text).iterator();
+    // A lone carriage return is a line break in YAML too (1.2, 5.4), but the parser loses count of
+    // columns at one that ends the file.
+    this.events = new Parse(SETTINGS).parseString(text.replaceAll("\r\n?", "\n")).iterator();
     this.faults = faults;
   }
 

@@ -40,7 +40,8 @@ public final class RigReader {
           "sensors",
           "devices",
           "switches",
-          "defeat");
+          "defeat",
+          "proof tests");
 
   /** Stands in for a volume that could not be read, so that the rest can still be checked. */
   private static final double UNREAD_M3 = 1e-4;
@@ -149,7 +150,11 @@ public final class RigReader {
                 .orElse(Defeat.NONE));
     RigRules.check(rig, top);
     Optional<DeviceSetup> setup = devices(top, rig, sensorReader, real);
-    return faults.result(() -> new RigFile(rig, setup));
+    ProofRule proof =
+        top.optionalNode("proof tests")
+            .map(node -> ProofRuleReader.read(node, faults))
+            .orElse(ProofRule.USUAL);
+    return faults.result(() -> new RigFile(rig, setup, proof));
   }
 
   /** A simulated rig may name its devices too, so that one file serves both. */

@@ -161,19 +161,30 @@ final class StepReader {
 
   private StepDraft dose(Node node) {
     Fields fields =
-        fields(node, "dose", "pulse", "to", "at most", "heat settled", "uptake slowed", "wait");
+        fields(
+            node,
+            "dose",
+            "pulse",
+            "to",
+            "at most",
+            "heat settled",
+            "uptake slowed",
+            "wait",
+            "rise at most");
     double pulsePa = fields.quantity("pulse", Bound.PRESSURE, "15 mbar");
     double toPa = fields.quantity("to", Bound.PRESSURE);
     int pulses = fields.counted("at most", "pulse", 10_000, "200 pulses");
     double heatK = fields.quantity("heat settled", Bound.DIFFERENCE, "0.5 K");
     double slowed = fields.quantity("uptake slowed", Bound.PRESSURE_RATE, "0.3 mbar/min");
     Range waitS = fields.range("wait", Bound.TIME, "60 s to 30 min");
+    OptionalDouble riseK = fields.optionalQuantity("rise at most", Bound.PLANNED_RISE);
     return draft(
         fields,
         "Dose oxygen to " + pressure(toPa),
         pulses * waitS.to() + 600,
         common ->
-            new Step.Dose(common, pulsePa, toPa, pulses, heatK, slowed, waitS.from(), waitS.to()));
+            new Step.Dose(
+                common, pulsePa, toPa, pulses, heatK, slowed, waitS.from(), waitS.to(), riseK));
   }
 
   private StepDraft ramp(Node node) {

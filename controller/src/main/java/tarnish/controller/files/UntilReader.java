@@ -11,8 +11,13 @@ import tarnish.shared.recipe.RepeatUntil;
 final class UntilReader {
   private static final Pattern CONVERSION = Pattern.compile("conversion at least (.+)");
   private static final Pattern UPTAKE = Pattern.compile("uptake of a pass below (.+)");
+  private static final Pattern FINISHED =
+      Pattern.compile("no uptake seen and mass steady over (\\d{1,2}) weighings");
   private static final String EXPECTED =
-      "'conversion at least 98 %' or 'uptake of a pass below 0.1 mmol'";
+      "'conversion at least 98 %', 'uptake of a pass below 0.1 mmol' or"
+          + " 'no uptake seen and mass steady over 3 weighings'";
+  private static final int WEIGHINGS_MIN = 2;
+  private static final int WEIGHINGS_MAX = 8;
 
   private UntilReader() {}
 
@@ -26,6 +31,17 @@ final class UntilReader {
     }
     if (uptake.matches()) {
       return new RepeatUntil.PassUptakeBelow(value(fields, uptake.group(1), Bound.AMOUNT));
+    }
+    Matcher finished = FINISHED.matcher(text);
+    if (finished.matches()) {
+      int weighings = Integer.parseInt(finished.group(1));
+      if (weighings < WEIGHINGS_MIN || weighings > WEIGHINGS_MAX) {
+        fields.fault(
+            "until",
+            fields.written("until"),
+            WEIGHINGS_MIN + " to " + WEIGHINGS_MAX + " weighings that agree");
+      }
+      return new RepeatUntil.Finished(weighings);
     }
     if (!text.isEmpty()) {
       fields.fault("until", fields.written("until"), EXPECTED);

@@ -18,8 +18,8 @@ final class BatchTable {
 
   static int insert(Connection connection, BatchHead head) throws SQLException {
     String command =
-        "INSERT INTO batch (title, recipe_text, rig_text, started_at, note, seed)"
-            + " VALUES (?, ?, ?, ?, ?, ?) RETURNING number";
+        "INSERT INTO batch (title, recipe_text, rig_text, started_at, note, seed, sum)"
+            + " VALUES (?, ?, ?, ?, ?, ?, ?) RETURNING number";
     try (PreparedStatement insert = connection.prepareStatement(command)) {
       insert.setString(1, head.title());
       insert.setString(2, head.recipeText());
@@ -31,11 +31,22 @@ final class BatchTable {
       } else {
         insert.setLong(6, head.seed());
       }
+      insert.setLong(7, sum(head).value());
       try (ResultSet rows = insert.executeQuery()) {
         rows.next();
         return rows.getInt(1);
       }
     }
+  }
+
+  private static RowSum sum(BatchHead head) {
+    return new RowSum()
+        .add(head.title())
+        .add(head.recipeText())
+        .add(head.rigText())
+        .add(head.startedAt())
+        .add(head.note())
+        .add(head.seed() == null ? -1 : head.seed());
   }
 
   static void storeResolutions(Connection connection, int batch, double[] resolutions)
@@ -74,8 +85,8 @@ final class BatchTable {
 
   static Stored stored(Connection connection, int batch) throws SQLException {
     String query =
-        "SELECT title, recipe_text, rig_text, started_at, note, seed, resolutions, end_state"
-            + " FROM batch WHERE number = ?";
+        "SELECT title, recipe_text, rig_text, started_at, note, seed, resolutions, end_state,"
+            + " sum FROM batch WHERE number = ?";
     try (PreparedStatement select = connection.prepareStatement(query)) {
       select.setInt(1, batch);
       try (ResultSet row = select.executeQuery()) {
@@ -92,6 +103,7 @@ final class BatchTable {
                 row.getString(4),
                 row.getString(5),
                 seedOrNull);
+        sum(head).check(row, 9, "the head of batch " + batch);
         return new Stored(head, doubles(row.getBytes(7)), row.getString(8));
       }
     }

@@ -43,13 +43,23 @@ final class EventTable {
     return Objects.requireNonNullElse(orNull, "");
   }
 
+  private static RowSum sum(Row row) {
+    return new RowSum()
+        .add(row.millis())
+        .add(row.sequence())
+        .add(row.line().wallTime())
+        .add(row.line().kind())
+        .add(row.line().sentence())
+        .add(row.requestJsonOrNull());
+  }
+
   static void insert(Connection connection, int batch, List<Row> rows) throws SQLException {
     if (rows.isEmpty()) {
       return;
     }
     String command =
-        "INSERT INTO event (batch, millis, sequence, wall_time, kind, sentence, data)"
-            + " VALUES (?, ?, ?, ?, ?, ?, ?)";
+        "INSERT INTO event (batch, millis, sequence, wall_time, kind, sentence, data, sum)"
+            + " VALUES (?, ?, ?, ?, ?, ?, ?, ?)";
     try (PreparedStatement insert = connection.prepareStatement(command)) {
       for (Row row : rows) {
         insert.setInt(1, batch);
@@ -59,6 +69,7 @@ final class EventTable {
         insert.setString(5, row.line().kind());
         insert.setString(6, row.line().sentence());
         insert.setString(7, row.requestJsonOrNull());
+        insert.setLong(8, sum(row).value());
         insert.executeUpdate();
       }
     }
@@ -68,7 +79,7 @@ final class EventTable {
   static List<Row> between(Connection connection, int batch, long afterMillis, long toMillis)
       throws SQLException {
     String query =
-        "SELECT millis, sequence, wall_time, kind, sentence, data FROM event"
+        "SELECT millis, sequence, wall_time, kind, sentence, data, sum FROM event"
             + " WHERE batch = ? AND millis > ? AND millis <= ? ORDER BY millis, sequence";
     try (PreparedStatement select = connection.prepareStatement(query)) {
       select.setInt(1, batch);
@@ -78,13 +89,29 @@ final class EventTable {
     }
   }
 
+  /** See {@link Journal#entries}. */
+  static List<EventLine> ofKinds(Connection connection, int batch, List<String> kinds)
+      throws SQLException {
+    String marks = String.join(", ", Collections.nCopies(kinds.size(), "?"));
+    String query =
+        "SELECT millis, sequence, wall_time, kind, sentence, data FROM event WHERE batch = ? AND"
+            + (" kind IN (" + marks + ") ORDER BY millis, sequence");
+    try (PreparedStatement select = connection.prepareStatement(query)) {
+      select.setInt(1, batch);
+      for (int i = 0; i < kinds.size(); i++) {
+        select.setString(2 + i, kinds.get(i));
+      }
+      return read(select).stream().map(Row::line).toList();
+    }
+  }
+
   /** See {@link Journal#events}. */
   static List<EventLine> lines(Connection connection, int batch, long fromMillis, int limit)
       throws SQLException {
     boolean newest = fromMillis < 0;
     String order = newest ? "millis DESC, sequence DESC" : "millis, sequence";
     String query =
-        "SELECT millis, sequence, wall_time, kind, sentence, data FROM event"
+        "SELECT millis, sequence, wall_time, kind, sentence, data, sum FROM event"
             + (" WHERE batch = ? AND millis >= ? ORDER BY " + order + " LIMIT ?");
     List<EventLine> lines = new ArrayList<>();
     try (PreparedStatement select = connection.prepareStatement(query)) {
@@ -106,7 +133,9 @@ final class EventTable {
         long millis = row.getLong(1);
         EventLine line =
             new EventLine(millis, row.getString(3), row.getString(4), row.getString(5));
-        rows.add(new Row(millis, row.getInt(2), line, row.getString(6)));
+        Row read = new Row(millis, row.getInt(2), line, row.getString(6));
+        sum(read).check(row, 7, "an event at " + millis + " ms");
+        rows.add(read);
       }
     }
     return rows;

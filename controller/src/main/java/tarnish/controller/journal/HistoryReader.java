@@ -11,7 +11,7 @@ import java.sql.SQLException;
  */
 final class HistoryReader {
   private static final String BLOCKS =
-      "SELECT id, first_millis, last_millis, summary FROM sample_block WHERE batch = ?1"
+      "SELECT first_millis, last_millis, last_wall, summary, sum, id FROM sample_block WHERE batch = ?1"
           + " AND first_millis <= ?3 AND first_millis >= coalesce((SELECT max(first_millis)"
           + " FROM sample_block WHERE batch = ?1 AND first_millis <= ?2), ?2)"
           + " ORDER BY first_millis";
@@ -32,10 +32,11 @@ final class HistoryReader {
       select.setLong(3, toMillis);
       try (ResultSet row = select.executeQuery()) {
         while (row.next()) {
-          if (merger.fits(row.getLong(2), row.getLong(3))) {
-            merger.take(SummaryCodec.reader(row.getBytes(4)).next());
-          } else if (row.getLong(3) >= fromMillis) {
-            readParts(row.getLong(1));
+          byte[] summary = SampleTable.checked(row, "a summary of samples");
+          if (merger.fits(row.getLong(1), row.getLong(2))) {
+            merger.take(SummaryCodec.reader(summary).next());
+          } else if (row.getLong(2) >= fromMillis) {
+            readParts(row.getLong(6));
           }
         }
       }

@@ -72,13 +72,54 @@ public interface Journal extends AutoCloseable {
    */
   List<EventLine> events(int batch, long fromMillis, int limit);
 
+  /** Events of some kinds, all of them, oldest first. */
+  default List<EventLine> entries(int batch, List<String> kinds) {
+    return events(batch, 0, Integer.MAX_VALUE).stream()
+        .filter(line -> kinds.contains(line.kind()))
+        .toList();
+  }
+
   /**
    * The span from {@code fromMillis} to {@code toMillis} drawn in at most {@code columns} columns.
    */
   History history(int batch, long fromMillis, long toMillis, int columns);
 
+  /** Adds what people did or tried at the page; durable when the call returns. */
+  default void record(List<Act> acts) {}
+
+  /** The newest acts during a batch, or of all where it is 0; oldest first. */
+  default List<Act> acts(int batch, int limit) {
+    return List.of();
+  }
+
+  /** What happened to the record itself, the newest first, at most {@code limit}. */
+  default List<NoteLine> notes(int limit) {
+    return List.of();
+  }
+
+  /**
+   * What a person must know about the record since it was opened, e.g. that a damaged file was set
+   * aside; empty if all is well.
+   */
+  default String remark() {
+    return "";
+  }
+
   @Override
   void close();
+
+  /** One note about the record itself; {@code kind} e.g. "set aside", "archived". */
+  record NoteLine(String wallTime, String kind, String sentence) {}
+
+  /**
+   * What a person did or tried at the page.
+   *
+   * @param batch that was under way, 0 where there was none
+   * @param by who, or empty where nobody was signed in
+   * @param whence address it came from
+   * @param outcome what became of it
+   */
+  record Act(int batch, String wallTime, String by, String whence, String what, String outcome) {}
 
   /**
    * One row of the list of batches. {@code endState} and {@code summaryJson} are empty while it

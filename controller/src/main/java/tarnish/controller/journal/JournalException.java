@@ -16,6 +16,9 @@ public final class JournalException extends RuntimeException {
             + " Tarnish"),
     LOCKED("another program holds the file. Close that program"),
     DAMAGED("the file is damaged. Restart Tarnish: it sets the damaged file aside and begins anew"),
+    DAMAGED_COPY("the file is damaged. Take another copy of it"),
+    EXISTS("there is such a file already. Take another name"),
+    NOT_A_RECORD("it is not a record of Tarnish, or it is missing"),
     DEVICE("the disk does not answer properly. Check the card or drive and its connection"),
     TOO_NEW("it was written by a newer version of Tarnish. Install that version to use it"),
     OTHER("the database refused");

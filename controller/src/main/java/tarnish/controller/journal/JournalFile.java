@@ -13,8 +13,12 @@ import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Statement;
 import java.time.LocalDateTime;
+import java.time.OffsetDateTime;
+import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
+import java.time.temporal.ChronoUnit;
 import org.sqlite.SQLiteConfig;
+import tarnish.controller.journal.Journal.NoteLine;
 import tarnish.controller.journal.JournalException.Trouble;
 
 /**
@@ -30,16 +34,26 @@ final class JournalFile implements AutoCloseable {
   private static final int READ_WAIT_MILLIS = 2000;
 
   /** A larger file is not checked as a whole at the start, because that would take minutes. */
-  private static final long CHECKED_UP_TO_BYTES = 256L << 20;
+  static final long CHECKED_UP_TO_BYTES = 256L << 20;
 
   private final FileChannel lockChannel;
   final Path path;
+
+  /** Where the content can be read: {@link #path}, or a copy of an older file. */
+  final Path readable;
+
   final Connection write;
   final Connection read;
   final String openingRemark;
 
   private JournalFile(
-      FileChannel lockChannel, Path path, Connection write, Connection read, String remark) {
+      FileChannel lockChannel,
+      Path path,
+      Path readable,
+      Connection write,
+      Connection read,
+      String remark) {
+    this.readable = readable;
     this.lockChannel = lockChannel;
     this.path = path;
     this.write = write;
@@ -47,23 +61,36 @@ final class JournalFile implements AutoCloseable {
     this.openingRemark = remark;
   }
 
-  static JournalFile open(Path dataFolder, Pace pace) {
+  /**
+   * @param knownFault what is wrong with the file, where its content was found to be damaged only
+   *     after it had been opened; empty to find out
+   */
+  static JournalFile open(Path dataFolder, Pace pace, String knownFault) {
     Path path = dataFolder.resolve(NAME);
     FileChannel lock = lock(dataFolder);
     Connection write = null;
     try {
-      String remark = "";
-      String fault = faultOf(path);
+      String remark = LogAside.keep(path);
+      String kind = "log damaged";
+      String fault = knownFault.isEmpty() ? faultOf(path) : knownFault;
       if (!fault.isEmpty()) {
-        remark = setAside(path, fault);
+        remark = (remark + " " + setAside(path, fault)).strip();
+        kind = "set aside";
       }
       write = connect(path, writing(pace));
+      int before = Schema.version(write);
       Schema.migrate(write);
+      if (before > 0 && before < Schema.NEWEST) {
+        note(write, "brought up to date", "From version " + before + " to " + Schema.NEWEST + ".");
+      }
+      if (!remark.isEmpty()) {
+        note(write, kind, remark);
+      }
       Connection read = connect(path, looking());
       try (Statement statement = read.createStatement()) {
         statement.execute("PRAGMA query_only = 1");
       }
-      return new JournalFile(lock, path, write, read, remark);
+      return new JournalFile(lock, path, path, write, read, remark);
     } catch (SQLException e) {
       closeQuietly(write);
       closeQuietly(lock);
@@ -72,6 +99,35 @@ final class JournalFile implements AutoCloseable {
       closeQuietly(lock);
       throw e;
     }
+  }
+
+  /**
+   * Opens a file only to read it: an archive, a backup, or the record of a service that runs. A
+   * file of an older version is read from a copy that is brought up to date.
+   */
+  static JournalFile openToRead(Path path) {
+    Connection read = null;
+    try {
+      String fault = Files.isRegularFile(path) ? faultOf(path) : "is missing";
+      if (!fault.isEmpty()) {
+        boolean damaged = fault.contains("damaged");
+        throw new JournalException(
+            damaged ? Trouble.DAMAGED_COPY : Trouble.NOT_A_RECORD, path + " cannot be read");
+      }
+      Path readable = OlderCopy.of(path);
+      SQLiteConfig config = looking();
+      config.setReadOnly(true);
+      read = connect(readable, config);
+      return new JournalFile(null, path, readable, read, read, "");
+    } catch (SQLException e) {
+      closeQuietly(read);
+      throw JournalException.of("The file cannot be read", path, e);
+    }
+  }
+
+  static void note(Connection write, String kind, String sentence) throws SQLException {
+    String now = OffsetDateTime.now(ZoneOffset.UTC).truncatedTo(ChronoUnit.SECONDS).toString();
+    NoteTable.insert(write, new NoteLine(now, kind, sentence));
   }
 
   /** One Tarnish to a folder: two would write two benches into one record. */
@@ -133,7 +189,7 @@ final class JournalFile implements AutoCloseable {
     }
   }
 
-  private static String check(Connection connection) throws SQLException {
+  static String check(Connection connection) throws SQLException {
     try (Statement statement = connection.createStatement();
         ResultSet rows = statement.executeQuery("PRAGMA quick_check(1)")) {
       String answer = rows.next() ? rows.getString(1) : "no answer";
@@ -180,13 +236,13 @@ final class JournalFile implements AutoCloseable {
   }
 
   /** Leaves the journal mode as it is: a file that is looked at may not be ours. */
-  private static SQLiteConfig looking() {
+  static SQLiteConfig looking() {
     SQLiteConfig config = new SQLiteConfig();
     config.setBusyTimeout(READ_WAIT_MILLIS);
     return config;
   }
 
-  private static Connection connect(Path path, SQLiteConfig config) throws SQLException {
+  static Connection connect(Path path, SQLiteConfig config) throws SQLException {
     return config.createConnection("jdbc:sqlite:" + path.toAbsolutePath());
   }
 

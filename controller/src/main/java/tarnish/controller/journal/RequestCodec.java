@@ -118,6 +118,7 @@ final class RequestCodec {
           Map.entry(
               "PowerReturned",
               node -> new Request.PowerReturned(by(node), number(node.get("outageS")))),
+          Map.entry("Expect", node -> new Request.Expect(by(node), text(node, "course"))),
           Map.entry(
               "ShellTrouble",
               node ->
@@ -207,6 +208,8 @@ final class RequestCodec {
       node.put("alarm", enforce.alarm());
     } else if (request instanceof Request.PowerReturned power) {
       putNumber(node, "outageS", power.outageS());
+    } else if (request instanceof Request.Expect expect) {
+      node.put("course", expect.course());
     } else if (request instanceof Request.ShellTrouble trouble) {
       node.put("alarm", trouble.alarm());
       node.put("detail", trouble.detail());
@@ -241,6 +244,8 @@ final class RequestCodec {
       return asks + "defeat '" + defeat.alarm() + "' for " + defeat.minutes() + " min";
     } else if (request instanceof Request.PowerReturned power) {
       return request.by() + " reports: control is back after " + power.outageS() + " s";
+    } else if (request instanceof Request.Expect) {
+      return request.by() + " has rehearsed the batch";
     } else if (request instanceof Request.ShellTrouble trouble) {
       return request.by() + " reports '" + trouble.alarm() + "': " + trouble.detail();
     }

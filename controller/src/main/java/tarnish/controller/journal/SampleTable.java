@@ -30,19 +30,25 @@ final class SampleTable {
     }
   }
 
+  private static RowSum sum(long firstMillis, long lastMillis, String lastWall, byte[] packed) {
+    return new RowSum().add(firstMillis).add(lastMillis).add(lastWall).add(packed);
+  }
+
   /** Writes ticks from index {@code from} on as a row of the tail. */
   static void appendTail(
       Connection connection, int batch, TickBuffer ticks, int from, String lastWallTime)
       throws SQLException {
     String command =
-        "INSERT INTO sample_tail (batch, first_millis, last_millis, last_wall, ticks)"
-            + " VALUES (?, ?, ?, ?, ?)";
+        "INSERT INTO sample_tail (batch, first_millis, last_millis, last_wall, ticks, sum)"
+            + " VALUES (?, ?, ?, ?, ?, ?)";
     try (PreparedStatement insert = connection.prepareStatement(command)) {
       insert.setInt(1, batch);
       insert.setLong(2, ticks.millis[from]);
       insert.setLong(3, ticks.lastMillis());
       insert.setString(4, lastWallTime);
-      insert.setBytes(5, TickCodec.encode(ticks, from, ticks.count));
+      byte[] packed = TickCodec.encode(ticks, from, ticks.count);
+      insert.setBytes(5, packed);
+      insert.setLong(6, sum(ticks.millis[from], ticks.lastMillis(), lastWallTime, packed).value());
       insert.executeUpdate();
     }
   }
@@ -51,8 +57,8 @@ final class SampleTable {
   static void seal(Connection connection, int batch, TickBuffer ticks, String lastWallTime)
       throws SQLException {
     String block =
-        "INSERT INTO sample_block (batch, first_millis, last_millis, last_wall, summary)"
-            + " VALUES (?, ?, ?, ?, ?) RETURNING id";
+        "INSERT INTO sample_block (batch, first_millis, last_millis, last_wall, summary, sum)"
+            + " VALUES (?, ?, ?, ?, ?, ?) RETURNING id";
     String data = "INSERT INTO sample_data (id, parts, ticks) VALUES (?, ?, ?)";
     String clear = "DELETE FROM sample_tail WHERE batch = ? AND first_millis <= ?";
     try (PreparedStatement insertBlock = connection.prepareStatement(block);
@@ -62,7 +68,10 @@ final class SampleTable {
       insertBlock.setLong(2, ticks.firstMillis());
       insertBlock.setLong(3, ticks.lastMillis());
       insertBlock.setString(4, lastWallTime);
-      insertBlock.setBytes(5, SummaryCodec.encodeWhole(ticks));
+      byte[] summary = SummaryCodec.encodeWhole(ticks);
+      insertBlock.setBytes(5, summary);
+      insertBlock.setLong(
+          6, sum(ticks.firstMillis(), ticks.lastMillis(), lastWallTime, summary).value());
       try (ResultSet row = insertBlock.executeQuery()) {
         row.next();
         insertData.setLong(1, row.getLong(1));
@@ -79,22 +88,33 @@ final class SampleTable {
   /** Replaces {@code into} by the tail; its count is 0 if there is none. */
   static void readTail(Connection connection, int batch, TickBuffer into) throws SQLException {
     into.count = 0;
-    String query = "SELECT ticks FROM sample_tail WHERE batch = ? ORDER BY first_millis";
+    String query =
+        "SELECT first_millis, last_millis, last_wall, ticks, sum FROM sample_tail WHERE batch = ?"
+            + " ORDER BY first_millis";
     try (PreparedStatement select = connection.prepareStatement(query)) {
       select.setInt(1, batch);
       try (ResultSet row = select.executeQuery()) {
         while (row.next()) {
-          TickCodec.decode(row.getBytes(1), into);
+          byte[] packed = checked(row, "the newest samples");
+          TickCodec.decode(packed, into);
         }
       }
     }
+  }
+
+  /** The packed bytes in column 4, behind first and last time and wall time, with a sum in 5. */
+  static byte[] checked(ResultSet row, String what) throws SQLException {
+    byte[] packed = row.getBytes(4);
+    sum(row.getLong(1), row.getLong(2), row.getString(3), packed).check(row, 5, what);
+    return packed;
   }
 
   /** Replaces {@code into} by the first sealed block that begins after {@code afterMillis}. */
   static boolean readBlockAfter(Connection connection, int batch, long afterMillis, TickBuffer into)
       throws SQLException {
     String query =
-        "SELECT ticks FROM sample_block JOIN sample_data USING (id)"
+        "SELECT first_millis, last_millis, last_wall, summary, sum, ticks"
+            + " FROM sample_block JOIN sample_data USING (id)"
             + " WHERE batch = ? AND first_millis > ? ORDER BY first_millis LIMIT 1";
     into.count = 0;
     try (PreparedStatement select = connection.prepareStatement(query)) {
@@ -104,7 +124,11 @@ final class SampleTable {
         if (!row.next()) {
           return false;
         }
-        TickCodec.decode(Zip.unpack(row.getBytes(1)), into);
+        checked(row, "a block of samples");
+        TickCodec.decode(Zip.unpack(row.getBytes(6)), into);
+        if (into.firstMillis() != row.getLong(1) || into.lastMillis() != row.getLong(2)) {
+          throw JournalException.damaged("a block of samples has other times than its row");
+        }
         return true;
       }
     }

@@ -32,10 +32,12 @@ public final class SqliteJournal implements Journal {
   private final Object reading = new Object();
   private BatchWriter writer;
   private boolean closed;
+  private volatile String remark;
 
   private SqliteJournal(JournalFile file, Pace pace) {
     this.file = file;
     this.pace = pace;
+    remark = file.openingRemark;
   }
 
   /** As {@link #open(Path, Pace)} for a real bench. */
@@ -51,12 +53,73 @@ public final class SqliteJournal implements Journal {
    *     written by a newer version
    */
   public static SqliteJournal open(Path dataFolder, Pace pace) {
-    return new SqliteJournal(JournalFile.open(dataFolder, pace), pace);
+    return new SqliteJournal(JournalFile.open(dataFolder, pace, ""), pace);
+  }
+
+  /**
+   * As {@link #open(Path)}, but sets the file aside in any case: for a record whose interrupted
+   * batch turned out to be damaged when it was to be taken up.
+   *
+   * @param fault what is wrong, to follow the name of the file
+   */
+  public static SqliteJournal openAnew(Path dataFolder, String fault) {
+    return new SqliteJournal(JournalFile.open(dataFolder, Pace.DURABLE, fault), Pace.DURABLE);
+  }
+
+  /**
+   * Opens one file only to read it: an archive, a backup, or the record of a service that runs.
+   *
+   * @throws JournalException if it is missing, damaged, not a record, or written by a newer version
+   */
+  public static SqliteJournal openToRead(Path file) {
+    return new SqliteJournal(JournalFile.openToRead(file), Pace.DURABLE);
   }
 
   /** What a person must know about how the file was found, or empty. */
   public String openingRemark() {
     return file.openingRemark;
+  }
+
+  @Override
+  public String remark() {
+    return remark;
+  }
+
+  @Override
+  public List<NoteLine> notes(int limit) {
+    return read(connection -> NoteTable.newest(connection, limit));
+  }
+
+  /** Keeps a note about the record itself. */
+  public void note(String kind, String sentence) {
+    synchronized (writing) {
+      write(
+          "A note cannot be kept",
+          connection -> {
+            JournalFile.note(connection, kind, sentence);
+            return null;
+          });
+    }
+  }
+
+  /**
+   * Checks a file that was too large to be checked whole at the start, in the background and with a
+   * connection of its own; what it finds becomes the {@link #remark} and a note.
+   */
+  public void checkLargeFile() {
+    if (file.path.toFile().length() > JournalFile.CHECKED_UP_TO_BYTES) {
+      LargeFileCheck.start(file.path, this::foundDamaged);
+    }
+  }
+
+  private void foundDamaged(String fault) {
+    remark =
+        "The record file "
+            + file.path
+            + " "
+            + fault
+            + ". End the batch, keep a copy of the file, and start Tarnish with a new folder.";
+    note("damage found", remark);
   }
 
   @Override
@@ -145,6 +208,24 @@ public final class SqliteJournal implements Journal {
     return file.path.toAbsolutePath().getParent();
   }
 
+  /** The file that can be read by itself: this one, or a copy of an older one. */
+  Path readableFile() {
+    return file.readable;
+  }
+
+  /** Takes an ended batch out by {@code work}; see {@link Archive#remove}. */
+  void remove(int batch, Transaction.Work<Void> work) {
+    synchronized (writing) {
+      flush();
+      boolean ended =
+          batches().stream().anyMatch(it -> it.batch() == batch && !it.endState().isEmpty());
+      if (!ended) {
+        throw new IllegalArgumentException("Batch " + batch + " is not there or has not ended.");
+      }
+      write("Batch " + batch + " cannot be taken out", work);
+    }
+  }
+
   /** Size of the file on the disk with what is not yet merged into it, in bytes. */
   public long bytes() {
     String name = file.path.toString();
@@ -170,6 +251,11 @@ public final class SqliteJournal implements Journal {
     return read(connection -> EventTable.lines(connection, batch, fromMillis, limit));
   }
 
+  @Override
+  public List<EventLine> entries(int batch, List<String> kinds) {
+    return read(connection -> EventTable.ofKinds(connection, batch, kinds));
+  }
+
   /**
    * {@inheritDoc}
    *
@@ -189,6 +275,32 @@ public final class SqliteJournal implements Journal {
           new HistoryReader(connection, merger).read(batch, fromMillis, toMillis);
           return merger.toHistory(resolutions == null ? new double[0] : resolutions);
         });
+  }
+
+  /** Notes something that was done at the bench while no batch ran; durable when it returns. */
+  public void noteBench(BenchNote note) {
+    synchronized (writing) {
+      write(
+          "What was done at the bench cannot be recorded",
+          connection -> BenchTable.insert(connection, note));
+    }
+  }
+
+  /** The newest notes of the bench, at most so many, oldest first. */
+  public List<BenchNote> benchNotes(int limit) {
+    return read(connection -> BenchTable.newest(connection, limit));
+  }
+
+  @Override
+  public void record(List<Act> acts) {
+    synchronized (writing) {
+      write("What people did cannot be recorded", c -> ActTable.insert(c, acts));
+    }
+  }
+
+  @Override
+  public List<Act> acts(int batch, int limit) {
+    return read(connection -> ActTable.newest(connection, batch, limit));
   }
 
   /** Writes what waits if the disk lets it, and lets go of the file in any case. */

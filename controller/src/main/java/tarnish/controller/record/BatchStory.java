@@ -4,6 +4,7 @@ import java.util.List;
 import tarnish.controller.control.Plan;
 import tarnish.controller.control.SoakRecord;
 import tarnish.controller.control.Tally;
+import tarnish.controller.journal.Journal.Act;
 import tarnish.controller.journal.Journal.BatchHead;
 import tarnish.controller.journal.Journal.BatchLine;
 import tarnish.controller.journal.Journal.EventLine;
@@ -26,6 +27,7 @@ import tarnish.shared.estimate.Estimate;
  * @param stretches when it was paused, held or open
  * @param course what control held in each of as many evenly spaced columns
  * @param check of the record against the control law
+ * @param acts done or tried at the page during the batch, oldest first
  */
 public record BatchStory(
     BatchLine line,
@@ -40,7 +42,8 @@ public record BatchStory(
     History history,
     List<Stretch> stretches,
     Course course,
-    Check check) {
+    Check check,
+    List<Act> acts) {
 
   /** The accounts at one moment. */
   public record Books(

@@ -227,6 +227,7 @@ final class RecordContent {
         Paper.Setting.LINES,
         List.of("When", "Requests, answers, and changes of state"),
         lines(asked));
+    ActsPart.write(story.acts(), paper);
   }
 
   /** An act once: a request done is told by the change of state, an answer by its words. */

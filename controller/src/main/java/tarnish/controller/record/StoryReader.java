@@ -16,6 +16,7 @@ import tarnish.controller.control.Report;
 import tarnish.controller.control.Request;
 import tarnish.controller.control.SoakRecord;
 import tarnish.controller.control.Turn;
+import tarnish.controller.files.AttendedOnly;
 import tarnish.controller.files.ReadResult;
 import tarnish.controller.files.RecipeReader;
 import tarnish.controller.files.RigReader;
@@ -26,6 +27,7 @@ import tarnish.controller.journal.Journal.EventLine;
 import tarnish.controller.journal.Journal.History;
 import tarnish.controller.journal.Journal.RecordedTick;
 import tarnish.shared.estimate.Estimate;
+import tarnish.shared.recipe.Recipe;
 import tarnish.shared.rig.RigDescription;
 
 /**
@@ -34,6 +36,7 @@ import tarnish.shared.rig.RigDescription;
  */
 final class StoryReader implements Consumer<RecordedTick> {
   private static final int COLUMNS = 700;
+  private static final int ACTS_MAX = 2000;
 
   private final Plan plan;
   private final double columnMillis;
@@ -75,17 +78,15 @@ final class StoryReader implements Consumer<RecordedTick> {
                 () -> new IllegalArgumentException("There is no batch " + batch + " here."));
     BatchHead head = journal.head(batch);
     RigDescription rig = value(RigReader.read("rig of batch " + batch, head.rigText()));
-    Plan plan =
-        Plan.of(
-            value(
-                RecipeReader.read("recipe of batch " + batch, head.recipeText(), Optional.of(rig))),
-            rig);
+    Recipe recipe =
+        value(RecipeReader.read("recipe of batch " + batch, head.recipeText(), Optional.of(rig)));
+    Plan plan = Plan.of(AttendedOnly.asNoted(recipe, head.note()), rig);
     StoryReader reader = new StoryReader(plan, line.lastMillis());
     journal.playBack(batch, reader);
     reader.closeColumn();
     List<EventLine> events = journal.events(batch, 0, Integer.MAX_VALUE);
     History history = journal.history(batch, 0, StrictMath.max(1, line.lastMillis()), COLUMNS);
-    return reader.story(line, head, events, history);
+    return reader.story(line, head, events, history, journal.acts(batch, ACTS_MAX));
   }
 
   private static <T> T value(ReadResult<T> result) {
@@ -221,7 +222,11 @@ final class StoryReader implements Consumer<RecordedTick> {
   }
 
   private BatchStory story(
-      BatchLine line, BatchHead head, List<EventLine> events, History history) {
+      BatchLine line,
+      BatchHead head,
+      List<EventLine> events,
+      History history,
+      List<Journal.Act> acts) {
     Report report = new Report(plan, state);
     BatchStory.Books end =
         new BatchStory.Books(
@@ -244,6 +249,7 @@ final class StoryReader implements Consumer<RecordedTick> {
         history,
         stretches.upTo(StrictMath.max(0, state.lastMillis())),
         new BatchStory.Course(columnMillis, setpointK, oxygenPerUnit, inBandS, equivalentS),
-        new BatchStory.Check(ticks, firstDifference));
+        new BatchStory.Check(ticks, firstDifference),
+        acts);
   }
 }

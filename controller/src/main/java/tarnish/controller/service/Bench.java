@@ -1,7 +1,6 @@
 package tarnish.controller.service;
 
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import tarnish.controller.control.Request;
 import tarnish.controller.journal.Journal;
@@ -21,18 +20,11 @@ public interface Bench {
    */
   boolean submit(Request request);
 
-  /**
-   * Starts a new batch.
-   *
-   * @return empty if taken, else why not, in words for the person
-   */
-  Optional<String> startBatch(String recipeText, String by);
+  /** Counts what people decide by. */
+  Changes changes();
 
-  /** Recipes that can be started: name to text. */
-  Map<String, String> recipes();
-
-  /** Checks a recipe against the rig; the lines say what is wrong, or what it would do. */
-  String checkRecipe(String recipeText);
+  /** Where acts at the page wait to be written into the record. */
+  AuditTrail audit();
 
   /**
    * Corners of the setpoint that a batch really followed, oldest first, at most a few hundred; a
@@ -43,7 +35,30 @@ public interface Bench {
     return List.of();
   }
 
+  /** The proof tests of the rig; empty where none are kept. */
+  default Optional<ProofTests> proofTests() {
+    return Optional.empty();
+  }
+
+  /**
+   * Between which values a rehearsal expects a running batch to be, moved to when its steps really
+   * began; empty where there is no rehearsal.
+   */
+  default List<Status.BandLine> expected(int batch) {
+    return List.of();
+  }
+
   Journal journal();
+
+  /** The newest picture of the bench for a person who checks it. */
+  default BenchView benchView() {
+    return BenchView.NONE;
+  }
+
+  /** Puts what a person asks at the bench page before the next tick; false if too much waits. */
+  default boolean askBench(BenchAsk ask) {
+    return false;
+  }
 
   /** Calibrations and proof tests that held at a moment, given as ISO 8601. */
   default InForce inForce(String startedAt) {

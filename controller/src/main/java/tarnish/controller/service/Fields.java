@@ -113,6 +113,28 @@ final class Fields {
     return values;
   }
 
+  /** Short texts by name; empty if the field is missing. */
+  Map<String, String> texts(String name, int countMax, int lengthMax) {
+    Map<String, String> values = new LinkedHashMap<>();
+    JsonNode node = object.get(name);
+    if (node == null) {
+      return values;
+    }
+    if (!node.isObject() || node.size() > countMax) {
+      throw Refused.malformed(
+          "'" + name + "' must be an object of at most " + countMax + " texts.");
+    }
+    for (Map.Entry<String, JsonNode> field : node.properties()) {
+      checkText(name, field.getKey(), lengthMax, false);
+      if (!field.getValue().isTextual()) {
+        throw Refused.malformed("'" + name + "' must be an object of texts.");
+      }
+      checkText(name, field.getValue().textValue(), lengthMax, false);
+      values.put(field.getKey(), field.getValue().textValue());
+    }
+    return values;
+  }
+
   private static double finite(String name, JsonNode node) {
     double value = node.isNumber() ? node.doubleValue() : Double.NaN;
     if (!Double.isFinite(value)) {
@@ -130,7 +152,7 @@ final class Fields {
     return node.textValue();
   }
 
-  private static void checkText(String name, String text, int lengthMax, boolean manyLines) {
+  static void checkText(String name, String text, int lengthMax, boolean manyLines) {
     if (text.length() > lengthMax) {
       throw Refused.malformed("'" + name + "' must be at most " + lengthMax + " characters long.");
     }

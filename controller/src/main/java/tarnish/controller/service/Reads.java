@@ -29,14 +29,29 @@ final class Reads {
   }
 
   void addTo(RoutesConfig routes) {
-    routes.get("/api/status", context -> answer(context, bench.status()));
+    routes.get("/api/status", this::status);
+    routes.get("/api/acts", context -> answer(context, Map.of("acts", acts())));
     routes.get("/metrics", this::metrics);
-    routes.get("/api/recipes", context -> answer(context, Map.of("recipes", bench.recipes())));
+    routes.get("/api/record", context -> answer(context, RecordView.of(bench.journal())));
     routes.get("/api/batches", context -> answer(context, Map.of("batches", batches())));
     routes.get("/api/batches/{number}", this::batch);
     routes.get("/api/batches/{number}/events", this::events);
+    routes.get("/api/batches/{number}/ledger", this::ledger);
     routes.get("/api/batches/{number}/history", this::history);
+    routes.get(
+        "/api/batches/{number}/expected",
+        c -> answer(c, Map.of("expected", bench.expected(line(c).batch()))));
     records.addTo(routes);
+  }
+
+  /** The count is read first: a picture that is newer than its count does no harm. */
+  private void status(Context context) {
+    context.header(Writes.STATE_HEADER, String.valueOf(bench.changes().version()));
+    answer(context, bench.status());
+  }
+
+  private List<Journal.Act> acts() {
+    return bench.journal().acts(0, EVENTS_MAX);
   }
 
   private void metrics(Context context) {
@@ -58,6 +73,14 @@ final class Reads {
     String from = context.queryParam("from");
     long fromMillis = from == null ? NEWEST : StrictMath.round(seconds("from", from) * 1e3);
     answer(context, Map.of("events", events(line.batch(), fromMillis)));
+  }
+
+  private void ledger(Context context) {
+    List<EventLine> entries =
+        bench
+            .journal()
+            .entries(line(context).batch(), List.of("LedgerEntered", "Weighed", "Answered"));
+    answer(context, Map.of("entries", entries.stream().map(EventView::of).toList()));
   }
 
   private List<EventView> events(int batch, long fromMillis) {

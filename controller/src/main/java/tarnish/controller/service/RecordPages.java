@@ -28,7 +28,7 @@ final class RecordPages {
 
   /** As for every answer, but the record's own style sheet, and nothing else, may stand inline. */
   private static final String POLICY =
-      Guard.HEADERS.get("Content-Security-Policy")
+      Guard.POLICY
           + "; style-src 'sha256-"
           + Base64.getEncoder().encodeToString(sha256(RecordPage.STYLE))
           + "'";

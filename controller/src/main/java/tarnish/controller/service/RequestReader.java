@@ -34,6 +34,7 @@ final class RequestReader {
               Map.entry("sourceChange", LedgerReader::sourceChange),
               Map.entry("addition", LedgerReader::addition),
               Map.entry("sampleTaken", LedgerReader::sampleTaken),
+              Map.entry("note", RequestReader::note),
               Map.entry("checkIn", RequestReader::checkIn),
               Map.entry("checkOut", node -> new Request.CheckOut(by(node))),
               Map.entry("handOver", RequestReader::handOver),
@@ -76,6 +77,11 @@ final class RequestReader {
         name(fields),
         fields.line("alarm", ALARM_LENGTH_MAX),
         fields.line("reason", REASON_LENGTH_MAX));
+  }
+
+  private static Request note(JsonNode node) {
+    Fields fields = Fields.of(node, Set.of("type", "by", "remark"));
+    return new Request.Note(name(fields), fields.line("remark", REMARK_LENGTH_MAX));
   }
 
   private static Request checkIn(JsonNode node) {

@@ -27,7 +27,11 @@ final class StaticFiles {
 
   StaticFiles() {
     add("/", HTML, PAGE + "index.html");
+    add("/bench.html", HTML, PAGE + "bench.html");
+    add("/bench.css", CSS, PAGE + "bench.css");
     add("/style.css", CSS, PAGE + "style.css");
+    add("/login.html", HTML, PAGE + "login.html");
+    add("/recipes.html", HTML, PAGE + "recipes.html");
     add("/icon.svg", "image/svg+xml", PAGE + "icon.svg");
     for (String script :
         new String[] {
@@ -36,6 +40,9 @@ final class StaticFiles {
           "ask",
           "alarms",
           "batches",
+          "bench",
+          "calibration",
+          "changes",
           "charts",
           "commands",
           "compare",
@@ -47,8 +54,21 @@ final class StaticFiles {
           "nav",
           "needs",
           "overlay",
+          "magnetic",
           "presence",
+          "outage",
+          "proof",
+          "entries",
+          "headline",
+          "ledger",
+          "login",
+          "person",
+          "preflight",
+          "presence",
+          "recipes",
+          "record",
           "service",
+          "session",
           "start",
           "tables",
           "trend",

@@ -189,6 +189,16 @@ public record Status(
   /** Setpoint still to come: time since the batch began and temperature. */
   public record CourseLine(double seconds, double setpointK) {}
 
+  /** Between which values a batch is expected at a time; SI, lowest and highest of each. */
+  public record BandLine(
+      double seconds,
+      double sampleLowK,
+      double sampleHighK,
+      double pressureLowPa,
+      double pressureHighPa,
+      double uptakeLowMol,
+      double uptakeHighMol) {}
+
   public record InterlockLine(
       String id,
       String cause,

@@ -6,14 +6,15 @@ import io.javalin.config.JavalinConfig;
 import io.javalin.http.Context;
 import io.javalin.http.HttpResponseException;
 import io.javalin.util.JavalinBindException;
+import java.util.List;
 import java.util.Map;
-import java.util.Set;
+import java.util.Optional;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
 /**
- * The page and its interface, on this machine only. Its threads touch no output: they read the
- * newest {@link Status} and put requests into the bench's queue.
+ * The page and its interface, on this machine only unless there are people to sign in. Its threads
+ * touch no output: they read the newest {@link Status} and put requests into the bench's queue.
  */
 public final class WebService implements AutoCloseable {
   private static final Logger LOG = LoggerFactory.getLogger(WebService.class);
@@ -25,7 +26,7 @@ public final class WebService implements AutoCloseable {
   }
 
   /**
-   * Starts to serve.
+   * Serves on this machine only, without people, limits on calls or recipes: for trials.
    *
    * @param host 127.0.0.1 or localhost; nothing else is bound
    * @param port to listen on, or 0 for any that is free: ask {@link #port}
@@ -33,21 +34,34 @@ public final class WebService implements AutoCloseable {
    * @throws IllegalStateException if the port cannot be had
    */
   public static WebService start(Bench bench, String host, int port) {
-    if (!Set.of("127.0.0.1", "localhost").contains(host)) {
-      throw new IllegalArgumentException(
-          "the page can be served on 127.0.0.1 or localhost only, got '"
-              + host
-              + "'; to see it from elsewhere, tunnel to this machine (see the manual)");
-    }
-    Guard guard = new Guard();
-    Javalin server = Javalin.create(config -> configure(config, bench, guard, port));
+    return start(
+        bench,
+        Optional.empty(),
+        new WebSettings(
+            host, port, List.of(), false, Optional.empty(), false, WebSettings::millis));
+  }
+
+  /**
+   * Starts to serve.
+   *
+   * @throws IllegalArgumentException if the people cannot be read, or there are none
+   * @throws IllegalStateException if the port cannot be had
+   */
+  public static WebService start(Bench bench, Optional<Workshop> workshop, WebSettings settings) {
+    Guard guard = new Guard(settings);
+    Access access = new Access(settings, guard);
+    Javalin server =
+        Javalin.create(config -> configure(config, bench, workshop, settings, guard, access));
     try {
       server.start();
     } catch (JavalinBindException e) {
       throw new IllegalStateException(
           "the page cannot be served on port "
-              + port
-              + " of 127.0.0.1: another program has it, or it is below 1024; choose another port",
+              + settings.port()
+              + " of "
+              + settings.host()
+              + ": another program has it, it is below 1024, or this machine has no such address;"
+              + " choose another port",
           e);
     }
     guard.boundTo(server.port());
@@ -59,12 +73,25 @@ public final class WebService implements AutoCloseable {
     return server.port();
   }
 
+  /** Every address that is answered, such as "POST /api/requests": for tests that walk them all. */
+  List<String> routes() {
+    return server.unsafe.internalRouter.allHttpHandlers().stream()
+        .map(each -> each.endpoint.method.name() + " " + each.endpoint.path)
+        .toList();
+  }
+
   @Override
   public void close() {
     server.stop();
   }
 
-  private static void configure(JavalinConfig config, Bench bench, Guard guard, int port) {
+  private static void configure(
+      JavalinConfig config,
+      Bench bench,
+      Optional<Workshop> workshop,
+      WebSettings settings,
+      Guard guard,
+      Access access) {
     config.startup.showJavalinBanner = false;
     config.startup.showOldJavalinVersionWarning = false;
     config.startup.startupWatcherEnabled = false;
@@ -72,14 +99,17 @@ public final class WebService implements AutoCloseable {
     config.http.prefer405over404 = true;
     config.jetty.threadPool = JettySettings.threads();
     config.jetty.addConnector(
-        (jetty, http) -> JettySettings.connector(jetty, http, "127.0.0.1", port));
+        (jetty, http) ->
+            JettySettings.connector(jetty, http, listening(settings), settings.port()));
     config.jetty.modifyServer(JettySettings::limit);
 
+    Acts acts = new Acts(bench, settings);
     config.routes.before(
         context -> {
-          Guard.HEADERS.forEach(context::header);
-          guard.checkAddressee(context);
+          guard.addHeaders(context);
+          access.check(context);
         });
+    config.routes.after(acts::record);
     new StaticFiles()
         .byPath()
         .forEach(
@@ -87,13 +117,26 @@ public final class WebService implements AutoCloseable {
                 config.routes.get(
                     path,
                     context -> context.contentType(asset.contentType()).result(asset.bytes())));
-    config.routes.get(
-        "/api/session", context -> Reads.answer(context, Map.of("token", guard.token())));
+    new LoginRoutes(access, guard, settings).addTo(config.routes);
     new Reads(bench).addTo(config.routes);
-    new Writes(bench, guard).addTo(config.routes);
+    Writes writes = new Writes(bench, workshop);
+    writes.addTo(config.routes);
+    new BenchPages(bench, writes).addTo(config.routes);
+    new ProofRoutes(bench, writes).addTo(config.routes);
+    new Sheets().addTo(config.routes);
+    workshop.ifPresent(
+        it -> {
+          new LibraryRoutes(it, writes).addTo(config.routes);
+          new ChangeRoutes(it, writes).addTo(config.routes);
+          new PhotoRoutes(it, writes).addTo(config.routes);
+        });
     config.routes.exception(Exception.class, WebService::explain);
     // Javalin answers its own refusals itself unless it is told by name.
     config.routes.exception(HttpResponseException.class, WebService::explain);
+  }
+
+  private static String listening(WebSettings settings) {
+    return settings.isLocal() && !settings.host().equals("::1") ? "127.0.0.1" : settings.host();
   }
 
   /** The only place where a failure becomes an answer. */
@@ -109,6 +152,7 @@ public final class WebService implements AutoCloseable {
     } else {
       LOG.error("{} {} failed", context.method(), context.path(), failure);
     }
+    Acts.refused(context, sentence);
     Guard.HEADERS.forEach(context::header);
     context.status(status);
     Reads.answer(context, Map.of("error", sentence));

@@ -38,10 +38,18 @@ final class BareService {
       System.out.println("Bare service at http://127.0.0.1:" + server.port() + "/");
       for (long row = 0; row < rows; row++) {
         insert(connection, row);
+        if (row == 0) {
+          System.err.println("First tick " + sinceProcessBegan() + " ms after the process began.");
+        }
         Thread.sleep(TICK_MILLIS);
       }
     }
     server.stop();
+  }
+
+  private static long sinceProcessBegan() {
+    return System.currentTimeMillis()
+        - ProcessHandle.current().info().startInstant().orElseThrow().toEpochMilli();
   }
 
   private static void insert(Connection connection, long row) throws Exception {

@@ -39,6 +39,26 @@ class CampaignTest {
   }
 
   @Test
+  void aTableTellsHowManySeedsARowThatIsLeftOutNeeds() {
+    CampaignGaps gaps = new CampaignGaps(1, 40);
+    CampaignGaps.Gap stop = gaps.without("sample temperature lost");
+    assertTrue(stop.isMissed(), stop::line);
+    // Every one of these seeds before the one that missed it must be good without the row, too.
+    for (long seed = 1; seed < stop.seed(); seed++) {
+      assertTrue(new CampaignRun(seed, incident -> true, stop.row()).run().isGood());
+    }
+    CampaignGaps.Gap none = gaps.without("no such row");
+    assertFalse(none.isMissed());
+    assertEquals("no seed reaches it", none.violation());
+  }
+
+  @Test
+  void theCampaignsBenchesHaveEveryRowThatASimulatedBenchCanHave() {
+    assertEquals(43, CampaignBench.rows().size(), () -> CampaignBench.rows().toString());
+    assertTrue(CampaignBench.rows().contains("second gauge pressure too high"));
+  }
+
+  @Test
   void oneSeedGivesOneOutcome() {
     CampaignRun.Outcome once = new CampaignRun(5, incident -> true, "").run();
     CampaignRun.Outcome twice = new CampaignRun(5, incident -> true, "").run();

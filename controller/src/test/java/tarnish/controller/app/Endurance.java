@@ -18,6 +18,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.concurrent.ConcurrentLinkedQueue;
 import java.util.concurrent.atomic.AtomicReference;
+import java.util.function.Consumer;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import tarnish.controller.control.Request;
@@ -90,12 +91,11 @@ final class Endurance {
   public static void main(String[] arguments) throws Exception {
     double days = arguments.length > 0 ? Double.parseDouble(arguments[0]) : 30;
     Path folder = Files.createTempDirectory("tarnish-endurance");
-    for (Picture picture : new Endurance(folder, Pace.DURABLE).run(days, 10)) {
-      System.out.println(picture.words());
-    }
+    new Endurance(folder, Pace.DURABLE)
+        .run(days, 10, picture -> System.out.println(picture.words()));
   }
 
-  List<Picture> run(double days, int parts) throws Exception {
+  List<Picture> run(double days, int parts, Consumer<Picture> seen) throws Exception {
     LiveBench.Settings settings =
         new LiveBench.Settings(files.rig(), files.rigText(), Map.of(), 7, SPEED, false);
     List<Picture> pictures = new ArrayList<>();
@@ -112,6 +112,7 @@ final class Endurance {
       for (int part = 1; part <= parts; part++) {
         runUntil(bench, days * part / parts);
         pictures.add(picture(bench, days * part / parts));
+        seen.accept(pictures.get(part - 1));
       }
       over = true;
       for (Thread page : pages) {

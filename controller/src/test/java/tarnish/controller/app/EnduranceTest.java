@@ -21,8 +21,8 @@ class EnduranceTest {
   @Test
   void oneSimulatedDayWithOpenPagesLeavesHeapThreadsAndFilesAsTheyWere(@TempDir Path folder)
       throws Exception {
-    List<Endurance.Picture> pictures = new Endurance(folder, Pace.FAST).run(1, 4);
-    pictures.forEach(picture -> System.out.println(picture.words()));
+    List<Endurance.Picture> pictures =
+        new Endurance(folder, Pace.FAST).run(1, 4, picture -> System.out.println(picture.words()));
     Endurance.Picture early = pictures.get(0);
     Endurance.Picture late = pictures.get(3);
     assertTrue(late.heapBytes() - early.heapBytes() < HEAP_GROWTH_MAX, late::words);

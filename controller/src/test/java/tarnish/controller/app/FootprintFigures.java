@@ -10,15 +10,12 @@ import java.util.Locale;
 /**
  * Prints start, resident memory and processor time of the service over a minute at 4 ticks a
  * second, as it is started by hand and as the Debian package starts it, beside a bare
- * Javalin-plus-SQLite process, all in one run. Run by {@code .ci/figures}.
+ * Javalin-plus-SQLite process, all in one run, and how evenly it ticks under page load. Run by
+ * {@code .ci/figures}; the machine's load is printed, because every figure but memory hangs on it.
  */
 public final class FootprintFigures {
   private static final String JAR = "target/tarnish.jar";
   private static final List<String> BY_HAND = List.of("-Xmx64m");
-
-  /** As in the unit file of the package. */
-  private static final List<String> PACKAGED =
-      List.of("-XX:TieredStopAtLevel=1", "-XX:+UseSerialGC", "-Xmx64m");
 
   private static final double TICKS_PER_S = 100;
 
@@ -30,54 +27,38 @@ public final class FootprintFigures {
     Path folder = Files.createTempDirectory("tarnish-footprint");
     List<String> bare = List.of("-cp", "target/test-classes:" + JAR, BareService.class.getName());
     List<String> service = List.of("-jar", JAR);
+    System.out.println("load before: " + Files.readString(Path.of("/proc/loadavg")).strip());
     System.out.printf(
-        "%-46s %14s %12s %16s%n", "process", "first tick, s", "resident, MB", "CPU, % of a core");
+        "%-46s %10s %10s %10s %9s %9s%n",
+        "process", "tick, s", "CPU to it", "answer, s", "MB", "CPU, %");
     row("bare Javalin and SQLite, -Xmx64m", BY_HAND, bare, List.of(), watchS);
     row("the service, -Xmx64m", BY_HAND, service, serve(folder.resolve("a")), watchS);
-    List<String> bareArchive = archive(folder.resolve("bare.jsa"), bare, "8");
+    List<String> bareArchive = Packaged.archive(folder.resolve("bare.jsa"), bare, "8");
     row("bare, with archive, C1 and serial GC", bareArchive, bare, List.of(), watchS);
-    List<String> serviceArchive = archive(folder.resolve("service.jsa"), service, "warm-up");
-    row(
-        "the service as packaged (archive, C1, serial)",
-        serviceArchive,
-        service,
-        serve(folder.resolve("b")),
-        watchS);
+    List<String> serviceArchive = Packaged.options(folder);
+    String packaged = "the service as packaged (archive, C1, serial)";
+    row(packaged, serviceArchive, service, serve(folder.resolve("b")), watchS);
+    row(packaged, serviceArchive, service, serve(folder.resolve("c")), watchS);
+    System.out.println(LoadedTicks.measure(folder, serviceArchive, watchS));
+    System.out.println("load after: " + Files.readString(Path.of("/proc/loadavg")).strip());
   }
 
   private static List<String> serve(Path data) {
     return List.of("serve", "--rig", Demo.RIG.toString(), "--data", data.toString(), "--port", "0");
   }
 
-  /** Makes a class archive as the package does, and gives the options that use it. */
-  private static List<String> archive(Path file, List<String> program, String argument)
-      throws IOException, InterruptedException {
-    List<String> command = new ArrayList<>(List.of(ServedProcess.JAVA));
-    command.add("-XX:ArchiveClassesAtExit=" + file);
-    command.addAll(PACKAGED);
-    command.addAll(program);
-    command.add(argument);
-    new ProcessBuilder(command)
-        .redirectErrorStream(true)
-        .redirectOutput(ProcessBuilder.Redirect.DISCARD)
-        .start()
-        .waitFor();
-    List<String> options = new ArrayList<>(PACKAGED);
-    options.add("-XX:SharedArchiveFile=" + file);
-    return options;
-  }
-
   private static void row(
       String name, List<String> options, List<String> program, List<String> arguments, int watchS)
       throws Exception {
-    List<String> command = new ArrayList<>(List.of(ServedProcess.JAVA));
+    List<String> command = new ArrayList<>(Packaged.javaFirst());
     command.addAll(options);
     command.addAll(program);
     command.addAll(arguments);
     long started = System.nanoTime();
     try (ServedProcess process = ServedProcess.launch(command)) {
       process.waitFor("the first tick", s -> s.get("loop").get("ticks").asLong() >= 1);
-      double startS = (System.nanoTime() - started) / 1e9;
+      double answerS = (System.nanoTime() - started) / 1e9;
+      double startProcessorS = processorS(process.pid());
       // The start itself is not the steady load.
       Thread.sleep(5_000);
       double before = processorS(process.pid());
@@ -86,9 +67,11 @@ public final class FootprintFigures {
       double share = (processorS(process.pid()) - before) / ((System.nanoTime() - from) / 1e9);
       System.out.printf(
           Locale.ROOT,
-          "%-46s %14.2f %12d %16.2f%n",
+          "%-46s %10.2f %10.2f %10.2f %9d %9.2f%n",
           name,
-          startS,
+          process.firstTickMillis() / 1e3,
+          startProcessorS,
+          answerS,
           residentKb(process.pid()) / 1024,
           100 * share);
     }

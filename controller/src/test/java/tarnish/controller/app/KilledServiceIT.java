@@ -55,7 +55,9 @@ class KilledServiceIT {
     try (ServedProcess service = serve()) {
       String recipe = Files.readString(Demo.COPPER).replaceAll("(?s)\nrehearsal:.*", "\n");
       String start =
-          new ObjectMapper().writeValueAsString(Map.of("recipe", recipe, "by", "tester"));
+          new ObjectMapper()
+              .writeValueAsString(
+                  Map.of("recipe", recipe, "by", "tester", "answers", ServedProcess.ANSWERS));
       assertEquals(202, service.post("api/batches", start));
       service.waitForState("running");
       service.post("api/requests", CHECK_IN);

@@ -199,7 +199,7 @@ class RecordTest {
           page.headers().firstValue("Content-Type").orElse("").replace(" ", ""));
       List<String> policies = page.headers().allValues("Content-Security-Policy");
       assertEquals(1, policies.size());
-      assertTrue(policies.get(0).startsWith("default-src 'self'; object-src 'none'"));
+      assertTrue(policies.get(0).startsWith("default-src 'none'; script-src 'self'"));
       assertTrue(policies.get(0).contains("; style-src 'sha256-"));
       assertFalse(policies.get(0).contains("unsafe"));
       assertEquals(404, get(address.replace("/1/", "/9/")).statusCode());

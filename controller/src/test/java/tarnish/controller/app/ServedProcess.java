@@ -12,6 +12,7 @@ import java.nio.file.Path;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.concurrent.TimeUnit;
 import java.util.function.Predicate;
 import java.util.regex.Matcher;
@@ -21,6 +22,16 @@ import java.util.regex.Pattern;
 final class ServedProcess implements AutoCloseable {
   static final String JAVA = Path.of(System.getProperty("java.home"), "bin", "java").toString();
 
+  /** The list before the start of the copper demonstration, gone through. */
+  static final Map<String, String> ANSWERS =
+      Map.of(
+          "charge", "0.004",
+          "vessel", "yes",
+          "source", "yes",
+          "leak test", "yes",
+          "proof tests", "yes",
+          "presence", "yes");
+
   private static final Path JAR = Path.of("target/tarnish.jar");
   private static final Pattern ADDRESS = Pattern.compile("at (http://127\\.0\\.0\\.1:\\d+/)");
   private static final Duration PATIENCE = Duration.ofSeconds(300);
@@ -29,9 +40,11 @@ final class ServedProcess implements AutoCloseable {
   private final Process process;
   private final String address;
   private final HttpClient client = HttpClient.newHttpClient();
+  private final FirstTick firstTick;
 
-  private ServedProcess(Process process, String address) {
+  private ServedProcess(Process process, String address, FirstTick firstTick) {
     this.process = process;
+    this.firstTick = firstTick;
     this.address = address;
   }
 
@@ -43,14 +56,14 @@ final class ServedProcess implements AutoCloseable {
 
   /** Starts a process that prints the address it serves. */
   static ServedProcess launch(List<String> command) throws IOException {
-    Process process =
-        new ProcessBuilder(command).redirectError(ProcessBuilder.Redirect.INHERIT).start();
+    Process process = new ProcessBuilder(command).start();
+    FirstTick firstTick = new FirstTick(process.errorReader());
     BufferedReader lines = process.inputReader();
     for (String line = lines.readLine(); line != null; line = lines.readLine()) {
       Matcher matcher = ADDRESS.matcher(line);
       if (matcher.find()) {
         drain(lines);
-        return new ServedProcess(process, matcher.group(1));
+        return new ServedProcess(process, matcher.group(1), firstTick);
       }
     }
     throw new IllegalStateException("the program ended without serving");
@@ -73,6 +86,42 @@ final class ServedProcess implements AutoCloseable {
     reader.start();
   }
 
+  /** Hands on what the program logs and remembers what it says of its first tick. */
+  private static final class FirstTick extends Thread {
+    private static final Pattern SAID = Pattern.compile("First tick (\\d+) ms after");
+
+    private final BufferedReader lines;
+    private volatile long millis = -1;
+
+    FirstTick(BufferedReader lines) {
+      super("log reader");
+      this.lines = lines;
+      setDaemon(true);
+      start();
+    }
+
+    @Override
+    public void run() {
+      try {
+        for (String line = lines.readLine(); line != null; line = lines.readLine()) {
+          Matcher said = SAID.matcher(line);
+          if (said.find()) {
+            millis = Long.parseLong(said.group(1));
+          } else {
+            System.err.println(line);
+          }
+        }
+      } catch (IOException ended) {
+        // The process is gone.
+      }
+    }
+  }
+
+  /** From the start of the process to its first tick, in ms; -1 where it does not say. */
+  long firstTickMillis() {
+    return firstTick.millis;
+  }
+
   long pid() {
     return process.pid();
   }
@@ -93,10 +142,18 @@ final class ServedProcess implements AutoCloseable {
   /** Posts a request to the queue and gives the HTTP status. */
   int post(String path, String json) throws IOException, InterruptedException {
     String token = get("api/session").get("token").asText();
+    HttpRequest look = HttpRequest.newBuilder(URI.create(address + "api/status")).build();
+    String state =
+        client
+            .send(look, HttpResponse.BodyHandlers.discarding())
+            .headers()
+            .firstValue("X-Tarnish-State")
+            .orElse("0");
     HttpRequest request =
         HttpRequest.newBuilder(URI.create(address + path))
             .header("Content-Type", "application/json")
             .header("X-Tarnish-Token", token)
+            .header("X-Tarnish-State", state)
             .POST(HttpRequest.BodyPublishers.ofString(json))
             .build();
     return client.send(request, HttpResponse.BodyHandlers.ofString()).statusCode();

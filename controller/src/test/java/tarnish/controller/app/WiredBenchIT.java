@@ -23,6 +23,8 @@ import tarnish.controller.instruments.SerialPair;
 import tarnish.controller.instruments.Wire;
 import tarnish.controller.instruments.Wire.Trouble;
 import tarnish.controller.journal.SqliteJournal;
+import tarnish.controller.service.BenchAsk;
+import tarnish.controller.service.BenchView;
 import tarnish.controller.service.Status;
 import tarnish.shared.recipe.Recipe;
 import tarnish.shared.rig.Switch;
@@ -34,10 +36,13 @@ import tarnish.sim.SimulatedRig;
  */
 class WiredBenchIT {
   private static final String ME = "test";
-  private static final long PATIENCE_MILLIS = 90_000;
+  private static final String GAUGE = "vessel pressure";
+  private static final long PATIENCE_MILLIS = 180_000;
 
   @TempDir Path folder;
 
+  private String rigText;
+  private RigFile file;
   private SerialPair boardLine;
   private SerialPair unitLine;
   private PretendedBench plant;
@@ -50,17 +55,22 @@ class WiredBenchIT {
   void wireUp() throws IOException, InterruptedException {
     boardLine = SerialPair.open(folder, "board");
     unitLine = SerialPair.open(folder, "unit");
-    String rigText =
+    rigText =
         Demo.text("instruments.rig.yaml")
             .replace("/tmp/tarnish-board", boardLine.near().toString())
             .replace("/tmp/tarnish-unit", unitLine.near().toString());
-    RigFile file = LoadedFiles.rigFile("instruments.rig.yaml", rigText);
+    file = LoadedFiles.rigFile("instruments.rig.yaml", rigText);
     Recipe recipe =
         LoadedFiles.value(RecipeReader.read("short", recipe(), Optional.of(file.rig())));
     SimulatedRig simulated = new SimulatedRig(file.rig(), recipe, 1);
     simulated.watchHeartbeat(2);
     plant = new PretendedBench(file.rig(), simulated, System::nanoTime);
     plugIn();
+    open();
+    reset();
+  }
+
+  private void open() throws InterruptedException {
     journal = SqliteJournal.open(folder.resolve("data"));
     bench =
         LiveBench.start(
@@ -75,7 +85,6 @@ class WiredBenchIT {
             journal,
             "test");
     await("every reading good", this::allGood);
-    reset();
   }
 
   private void plugIn() throws IOException {
@@ -144,6 +153,71 @@ class WiredBenchIT {
         "Longest work of one tick: %.1f ms; ticks over the period: %d; alarms of a late loop: %d"
             .formatted(
                 bench.status().loop().worstMillis(), bench.status().loop().overruns(), late));
+  }
+
+  /** The two points are 20 mbar apart, by a pulse of inert gas; the gauge is told 5 mbar more. */
+  @Test
+  void theBenchIsCheckedAndAGaugeCalibratedThroughTheRealDrivers() throws Exception {
+    bench.submit(new Request.CheckIn(ME, 4));
+    await("checked in", () -> bench.status().presence().attended());
+    awaitWindow();
+    BenchView view = bench.benchView();
+    for (BenchView.ChannelLine line : view.channels()) {
+      assertFalse(line.raw().isEmpty(), line.name() + " without its raw value");
+      assertTrue(line.latency().endsWith(" ms"), line.toString());
+      assertTrue(line.quality().startsWith("100 % good"), line.toString());
+    }
+    assertEquals(2, view.devices().size(), view.devices().toString());
+    assertTrue(view.devices().get(0).contains(": answering, answers in "), view.devices().get(0));
+    double low = pressurePa();
+    askBench(new BenchAsk.Mark(ME, GAUGE, false, words(low + 500)));
+    pulse("pulse inert gas valve");
+    awaitWindow();
+    double high = pressurePa();
+    askBench(new BenchAsk.Mark(ME, GAUGE, true, words(high + 500)));
+    assertEquals("", bench.benchView().draft().problem());
+    askBench(new BenchAsk.Accept(ME));
+    await("the reading corrected", () -> Math.abs(pressurePa() - high - 500) < 100);
+    bench.close();
+    journal.close();
+    open();
+    await("the reading still corrected", () -> Math.abs(pressurePa() - high - 500) < 100);
+    assertTrue(
+        journal.benchNotes(100).stream()
+            .anyMatch(note -> note.sentence().startsWith("Calibrated the vessel pressure")));
+  }
+
+  private void pulse(String trial) throws InterruptedException {
+    askBench(new BenchAsk.Begin(ME, trial));
+    assertEquals(0, plant.outputs().with(Switch.HEARTBEAT, false).switches());
+    askBench(new BenchAsk.Confirm(ME, bench.benchView().trial().question()));
+    await("the trial's end", () -> bench.benchView().trial().ended());
+    String found = bench.benchView().trial().findings().toString();
+    assertTrue(found.contains("The vessel pressure rose by"), found);
+  }
+
+  private void askBench(BenchAsk ask) throws InterruptedException {
+    long before = bench.benchView().asks();
+    assertTrue(bench.askBench(ask));
+    await("an answer to " + ask, () -> bench.benchView().asks() > before);
+  }
+
+  /** A look of ten seconds. */
+  private void awaitWindow() throws InterruptedException {
+    long until = bench.status().loop().ticks() + 48;
+    await("ten seconds of readings", () -> bench.status().loop().ticks() > until);
+  }
+
+  private static String words(double pressurePa) {
+    return String.format(java.util.Locale.ROOT, "%.1f mbar ± 0.5 mbar", pressurePa / 100);
+  }
+
+  private double pressurePa() {
+    return bench.status().readings().stream()
+        .filter(line -> line.channel().equals(GAUGE) && line.value() != null)
+        .mapToDouble(Status.ReadingLine::value)
+        .findFirst()
+        .orElse(Double.NaN);
   }
 
   /** A machine busy with other things may spoil an answer; a person would restart then, too. */
@@ -231,6 +305,16 @@ class WiredBenchIT {
     return bench.status().sentence().toLowerCase(java.util.Locale.ROOT).contains("soak");
   }
 
+  /** The last events of the batch, if there is one. */
+  private String told() {
+    return journal.batches().isEmpty()
+        ? ""
+        : journal.events(1, -1, 20).stream()
+            .map(line -> "\n" + line.sentence())
+            .toList()
+            .toString();
+  }
+
   private boolean is(String state) {
     return bench.status().state().equals(state);
   }
@@ -254,7 +338,8 @@ class WiredBenchIT {
                   + " "
                   + bench.status().alarms()
                   + " "
-                  + bench.status().readings());
+                  + bench.status().readings()
+                  + told());
       Thread.sleep(100);
     }
   }

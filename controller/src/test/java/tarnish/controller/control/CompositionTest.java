@@ -162,22 +162,4 @@ class CompositionTest {
     assertEquals(0.93, bench.state.gas().source().oxygenFraction());
     assertEquals(2e-4, bench.state.gas().model().volume().hotM3());
   }
-
-  /** Filter 10 s: half of the way in a step of 10 s. */
-  @Test
-  void theHeatIsWhatTheSampleRoseAboveItselfAndAboveTheOven() {
-    HeatWatch watch = HeatWatch.NONE.step(300, 298, 0.25);
-    assertEquals(0, watch.excessK());
-    HeatWatch heated = watch.step(310, 298, 10);
-    assertEquals(5, heated.excessK(), 1e-12);
-    assertEquals(0, heated.marked().excessK());
-    assertEquals(305, heated.marked().sampleK(), 1e-12);
-
-    HeatWatch warmed = watch.step(310, 306, 10);
-    assertEquals(1, warmed.excessK(), 1e-12, "a warming oven is no reaction");
-    HeatWatch cooled = watch.step(300, 290, 10);
-    assertEquals(0, cooled.excessK(), 1e-12, "an oven whose lead dies away is none either");
-    HeatWatch both = watch.step(304, 290, 10);
-    assertEquals(2, both.excessK(), 1e-12);
-  }
 }

@@ -26,7 +26,18 @@ final class ControlBench {
   long millis;
 
   ControlBench(RigDescription rig, Recipe recipe) {
-    plan = believingAll(Plan.of(recipe, rig));
+    this(rig, believingAll(Plan.of(recipe, rig)));
+  }
+
+  /** With the rows that read heat and gas, too: then readings must be as a bench makes them. */
+  static ControlBench seeing(RigDescription rig, Step... steps) {
+    Plan plan = Plan.of(TestSteps.recipe(steps), rig);
+    return new ControlBench(rig, plan.with(plan.interlocks(), PlausibilityRules.none()));
+  }
+
+  private ControlBench(RigDescription rig, Plan plan) {
+    this.plan = plan;
+    Recipe recipe = plan.recipe();
     readings = new Readings(rig.resolutions());
     state = ControlState.initial(plan);
     if (recipe.steps().stream().anyMatch(ControlBench::needsPerson)) {
@@ -41,7 +52,8 @@ final class ControlBench {
   static boolean isSign(Cause cause) {
     return cause instanceof Cause.Sign
         || cause instanceof Cause.PairDisagrees
-        || cause instanceof Cause.Below;
+        || cause instanceof Cause.Below
+        || cause instanceof Cause.BelowOrLost;
   }
 
   /**

@@ -55,6 +55,7 @@ class InterlocksTest {
     return List.of(
         new Row("emergency stop", Channel.EMERGENCY_STOP, 0.0, 1, 0, ALL_BUT_VENT),
         new Row("emergency stop", Channel.EMERGENCY_STOP, null, 1, 0, ALL_BUT_VENT),
+        // 23.5 %: oxygen-enriched by 29 CFR 1910.146(b).
         new Row("room oxygen high", Channel.ROOM_OXYGEN, 0.2352, 0.2349, 0.5, HEAT_OXYGEN),
         new Row("sample too hot", Channel.SAMPLE_TEMPERATURE, 833.2, 833.15, 0.5, HEAT_RELAY),
         new Row("oven too hot", Channel.OVEN_TEMPERATURE, 923.2, 923.15, 0.5, HEAT_RELAY),

@@ -147,6 +147,65 @@ class ModbusOverLinesTest {
     assertEquals(DeviceTrouble.Kind.LOST, gone.kind());
   }
 
+  /** A unit that says yes and does nothing, such as one that is write-protected at its front. */
+  @Test
+  void anOrderThatDoesNotReadBackIsATrouble() throws Exception {
+    try (SerialPair line = SerialPair.open(folder, "line")) {
+      ModbusSlave slave = ModbusSlaveFactory.createSerialSlave(parameters(line.far()));
+      SimpleProcessImage image = image();
+      image.setDigitalOut(1, new DeafCoil());
+      image.setRegister(3, new DeafRegister());
+      slave.addProcessImage(STATION, image);
+      slave.open();
+      ModbusDevice device = new ModbusDevice(spec(serial(line.near())));
+      try {
+        device.open();
+        OutputSpec coil =
+            new OutputSpec("C", new OutputPlace.ToRegister(STATION, Table.COIL, 1, 1, 0, true));
+        DeviceTrouble deaf = assertThrows(DeviceTrouble.class, () -> device.order(coil, 1));
+        assertEquals("coil 1 was told 1 and reads back 0", deaf.getMessage());
+        OutputSpec duty =
+            new OutputSpec("D", new OutputPlace.DutyRegister(STATION, 3, 4_000, true));
+        deaf = assertThrows(DeviceTrouble.class, () -> device.order(duty, 250));
+        assertEquals("holding register 3 was told 1000 and reads back 0", deaf.getMessage());
+        OutputSpec trusting =
+            new OutputSpec("T", new OutputPlace.ToRegister(STATION, Table.COIL, 1, 1, 0, false));
+        device.order(trusting, 1);
+      } finally {
+        device.close();
+        ModbusSlaveFactory.close(slave);
+      }
+    }
+  }
+
+  private static final class DeafCoil extends SimpleDigitalOut {
+    @Override
+    public void set(boolean on) {
+      // It stays as it is.
+    }
+  }
+
+  private static final class DeafRegister extends SimpleRegister {
+    DeafRegister() {
+      super(0);
+    }
+
+    @Override
+    public void setValue(int value) {
+      // It stays as it is.
+    }
+
+    @Override
+    public void setValue(byte[] bytes) {
+      // It stays as it is.
+    }
+
+    @Override
+    public void setValue(short value) {
+      // It stays as it is.
+    }
+  }
+
   @Test
   void aForeignUnitOnASerialLineIsReadAndWritten() throws Exception {
     try (SerialPair line = SerialPair.open(folder, "line")) {

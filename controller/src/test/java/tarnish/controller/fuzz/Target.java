@@ -14,13 +14,13 @@ import tarnish.controller.service.FuzzApi;
 
 /** The parsers that are tried with invented input, each with sound input to begin from. */
 enum Target {
-  RECIPE(FuzzRecipe.class, FuzzRecipe::fuzzerTestOneInput, 2),
-  RIG(FuzzRig.class, FuzzRig::fuzzerTestOneInput, 2),
+  RECIPE(FuzzRecipe.class, FuzzRecipe::fuzzerTestOneInput, 1),
+  RIG(FuzzRig.class, FuzzRig::fuzzerTestOneInput, 1),
   FORMULA(FuzzFormula.class, FuzzFormula::fuzzerTestOneInput, 28),
   LINE(FuzzLine.class, FuzzLine::fuzzerTestOneInput, 24),
   MODBUS(FuzzModbusFrame.class, FuzzModbusFrame::fuzzerTestOneInput, 14),
   API(FuzzApi.class, FuzzApi::fuzzerTestOneInput, 20),
-  RECORD(FuzzRecord.class, FuzzRecord::fuzzerTestOneInput, 10);
+  RECORD(FuzzRecord.class, FuzzRecord::fuzzerTestOneInput, 12);
 
   /** Tries one input; anything thrown is a find. */
   interface Trial {

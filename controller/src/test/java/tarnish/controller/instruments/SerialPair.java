@@ -1,10 +1,9 @@
 package tarnish.controller.instruments;
 
-import static org.junit.jupiter.api.Assumptions.assumeTrue;
-
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import org.junit.jupiter.api.Assumptions;
 
 /** Two pseudo-terminals joined by socat, as a serial cable joins two ports. */
 public final class SerialPair implements AutoCloseable {
@@ -25,8 +24,8 @@ public final class SerialPair implements AutoCloseable {
     boolean there = Files.isExecutable(Path.of("/usr/bin/socat"));
     if (!there) {
       System.err.println(MISSING);
+      Assumptions.abort(MISSING);
     }
-    assumeTrue(there, MISSING);
     SerialPair pair = new SerialPair(folder.resolve(name), folder.resolve(name + "-far"));
     pair.plugIn();
     return pair;

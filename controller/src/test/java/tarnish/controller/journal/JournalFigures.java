@@ -14,7 +14,7 @@ import tarnish.shared.rig.Outputs;
 import tarnish.shared.rig.Switch;
 
 /** Prints size and speed of a record of invented noisy data: {@code days folder [DURABLE|FAST]}. */
-final class JournalFigures {
+public final class JournalFigures {
   static final double[] RESOLUTIONS = {0.1, 0.1, 0.1, 0.1, 0.0625, 10, 10, 100, 10, 1e-4, 1, 1};
 
   private static final int TICKS_PER_DAY = 4 * 86_400;
@@ -24,7 +24,7 @@ final class JournalFigures {
   /**
    * Twelve channels with noise of one to two steps, a slow wander, and a pulse every ten minutes.
    */
-  static void write(Journal journal, int batch, int ticks) {
+  public static void write(Journal journal, int batch, int ticks) {
     SplittableRandom random = new SplittableRandom(91);
     Readings readings = new Readings(RESOLUTIONS);
     for (int i = 0; i < ticks; i++) {

@@ -36,6 +36,14 @@ class RequestCodecTest {
           new Request.SourceChange("b", 0.93, 0.01, 1.6e5, "concentrator"),
           new Request.Addition("b", 1e-3, ""),
           new Request.SampleTaken("b", 5e-5, "for weighing in a field"),
+          new Request.Note("b", "dark grey, ground for 5 min"),
+          new Request.Photo("b", "ab".repeat(32), 5_000_000_000L, "after the soak"),
+          new Request.Correction("b", 123_456_789_012L, "solid lost, \"5 mg\"", "it was 50 mg"),
+          new Request.Preflight(
+              "b", "cd".repeat(32), Map.of("vessel", "confirmed", "charge", "4 g")),
+          new Request.ChangeStep(
+              "b", 7, Map.of("for", 0.1 + 0.2, "at", 523.15), "slow", "complete after 9 h"),
+          new Request.SkipSoak("b", 3, "done", ""),
           new Request.CheckIn("b", 7.5),
           new Request.CheckOut("b"),
           new Request.HandOver("b", "c", 0.25),
@@ -45,6 +53,7 @@ class RequestCodecTest {
           new Request.Enforce("b", "door open"),
           new Request.PowerReturned("the service", 12345.678901234567),
           new Request.PowerReturned("the service", Double.POSITIVE_INFINITY),
+          new Request.Expect("the service", "3 1 5.000 293.1 295.1 0 10 0 0.001\n"),
           new Request.ShellTrouble("the service", "journal not writable", "disk full"));
 
   @Test

@@ -29,8 +29,16 @@ final class Client {
     return json(get("/api/session")).get("token").textValue();
   }
 
+  /** The count that a page would decide on now. */
+  String state() {
+    return get("/api/status").headers().firstValue(Writes.STATE_HEADER).orElse("0");
+  }
+
   HttpResponse<String> post(String path, String body) {
-    return send(write(path, body).setHeader(Guard.TOKEN_HEADER, token()));
+    return send(
+        write(path, body)
+            .setHeader(Guard.TOKEN_HEADER, token())
+            .setHeader(Writes.STATE_HEADER, state()));
   }
 
   /** A write without its token, to be completed. */

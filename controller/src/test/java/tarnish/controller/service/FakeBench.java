@@ -1,7 +1,6 @@
 package tarnish.controller.service;
 
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.CopyOnWriteArrayList;
 import tarnish.controller.control.Request;
@@ -13,6 +12,10 @@ public final class FakeBench implements Bench {
   final List<String> started = new CopyOnWriteArrayList<>();
   final FakeJournal journal = new FakeJournal();
 
+  final Changes changes = new Changes(1000);
+  final AuditTrail audit = new AuditTrail();
+
+  volatile ProofTests proofs;
   private volatile Scene scene;
   private volatile boolean queueFull;
   private volatile boolean broken;
@@ -62,8 +65,8 @@ public final class FakeBench implements Bench {
     return true;
   }
 
-  @Override
-  public Optional<String> startBatch(String recipeText, String by) {
+  /** As the workshop of a real bench would: empty if taken. */
+  Optional<String> start(String by) {
     if (scene != Scene.IDLE) {
       return Optional.of("A batch is already running.");
     }
@@ -73,17 +76,13 @@ public final class FakeBench implements Bench {
   }
 
   @Override
-  public Map<String, String> recipes() {
-    return Map.of(
-        "copper", "title: Copper to copper(II) oxide\n",
-        "barium", "title: Barium oxide to barium peroxide\n");
+  public Changes changes() {
+    return changes;
   }
 
   @Override
-  public String checkRecipe(String recipeText) {
-    return recipeText.contains("copper")
-        ? "The recipe can be run on this rig.\n9 steps, about 19 h, oxygen needed 15.7 mmol"
-        : "Line 3, column 5: found '20', expected a temperature with a unit, such as 20 °C";
+  public AuditTrail audit() {
+    return audit;
   }
 
   @Override
@@ -93,6 +92,11 @@ public final class FakeBench implements Bench {
         new Status.CourseLine(3000, 293.15),
         new Status.CourseLine(16_800, 523.15),
         new Status.CourseLine(20_000, 523.15));
+  }
+
+  @Override
+  public Optional<ProofTests> proofTests() {
+    return Optional.ofNullable(proofs);
   }
 
   @Override

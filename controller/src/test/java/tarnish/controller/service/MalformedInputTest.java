@@ -45,7 +45,7 @@ class MalformedInputTest {
   @BeforeAll
   static void start() {
     bench = new FakeBench(Scene.RUNNING);
-    service = WebService.start(bench, "127.0.0.1", 0);
+    service = FakeWorkshop.serve(bench, 0);
     token = new Client(service.port()).token();
   }
 
@@ -103,7 +103,7 @@ class MalformedInputTest {
     assertFalse(answer.all().contains("\tat "), which);
     if (answer.status() >= 400) {
       assertTrue(answer.hasHeader("X-Content-Type-Options: nosniff"), which);
-      assertTrue(answer.hasHeader("Content-Security-Policy: default-src 'self'"), which);
+      assertTrue(answer.hasHeader("Content-Security-Policy: default-src 'none'"), which);
     }
   }
 

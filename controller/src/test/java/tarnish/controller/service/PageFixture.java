@@ -25,7 +25,7 @@ abstract class PageFixture {
   @BeforeEach
   void startService() {
     bench = new FakeBench(Scene.RUNNING);
-    service = WebService.start(bench, "127.0.0.1", 0);
+    service = FakeWorkshop.serve(bench, 0);
   }
 
   @AfterEach

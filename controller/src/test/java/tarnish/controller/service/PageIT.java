@@ -132,17 +132,12 @@ class PageIT extends PageFixture {
   }
 
   @Test
-  void anIdleBenchOffersItsRecipesWithTheirCheck() {
+  void anIdleBenchLeadsToItsRecipes() {
     openPage(Scene.IDLE);
-    giveName();
-    browser.waitForText("#recipe-check", "found '20'");
-    browser.press("#recipe", Keys.ARROW_DOWN);
-    browser.waitForText("#recipe-check", "can be run");
+    browser.waitForText("#start", "Choose a recipe");
     browser.picture("idle-wide");
-    browser.click("#start-batch");
-    browser.click("#confirm-yes");
-    browser.waitForState("running");
-    assertEquals(List.of("Ada"), bench.started);
+    browser.press("#to-recipes", Keys.ENTER);
+    browser.waitForText("#editor-title", "Text");
   }
 
   @Test
@@ -155,7 +150,7 @@ class PageIT extends PageFixture {
     assertFalse(browser.isEnabled("#pause"));
     assertTrue(browser.isEnabled("#abort"));
     browser.picture("lost-wide");
-    service = WebService.start(bench, "127.0.0.1", port);
+    service = FakeWorkshop.serve(bench, port);
     browser.waitUntil("it is found again", b -> !b.isShown("#lost"));
     giveName();
     browser.click("#pause");

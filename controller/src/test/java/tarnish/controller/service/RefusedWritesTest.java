@@ -25,7 +25,7 @@ class RefusedWritesTest {
   @BeforeEach
   void start() {
     bench = new FakeBench(Scene.RUNNING);
-    service = WebService.start(bench, "127.0.0.1", 0);
+    service = FakeWorkshop.serve(bench, 0);
     client = new Client(service.port());
     token = client.token();
   }

@@ -29,7 +29,7 @@ class WebServiceTest {
   @BeforeEach
   void start() {
     bench = new FakeBench(Scene.RUNNING);
-    service = WebService.start(bench, "127.0.0.1", 0);
+    service = FakeWorkshop.serve(bench, 0);
     client = new Client(service.port());
   }
 
@@ -177,7 +177,11 @@ class WebServiceTest {
     JsonNode check =
         Client.json(client.post("/api/recipes/check", "{\"recipe\":\"title: copper\"}"));
     assertTrue(check.get("result").textValue().contains("can be run"));
-    String start = "{\"recipe\":\"title: copper\",\"by\":\"Ada\"}";
+    String start = "{\"recipe\":\"title: copper\",\"by\":\"Ada\",\"answers\":{\"vessel\":\"yes\"}}";
+    HttpResponse<String> without =
+        client.post("/api/batches", "{\"recipe\":\"title: copper\",\"by\":\"Ada\"}");
+    assertEquals(409, without.statusCode());
+    assertTrue(without.body().contains("list before the start"));
     assertEquals(202, client.post("/api/batches", start).statusCode());
     assertEquals(List.of("Ada"), bench.started);
     HttpResponse<String> second = client.post("/api/batches", start);

@@ -3,6 +3,7 @@ package tarnish.shared.planning;
 import tarnish.shared.chemistry.OxideSeries;
 import tarnish.shared.estimate.Estimate;
 import tarnish.shared.gas.InertBuildUp;
+import tarnish.shared.gas.SecondVirial;
 import tarnish.shared.gas.TwoZoneVolume;
 import tarnish.shared.planning.PlanLine.Number;
 import tarnish.shared.planning.PlanLine.Verdict;
@@ -62,6 +63,19 @@ final class OxygenLines {
         Sheet.digits(gasM3 / vesselM3, 2),
         new Number(gasM3 / vesselM3, "1"),
         "vessel of " + Sheet.print(vesselM3, Unit.MILLILITRE, 3) + " at " + condition);
+    double pressurePa =
+        StrictMath.max(rig.attended().pressureMaxPa(), rig.unattended().pressureMaxPa());
+    double ideal = SecondVirial.OXYGEN.idealGasError(pressurePa, Sheet.ROOM_K);
+    sheet.ok(
+        "error of the ideal gas law",
+        Sheet.print(ideal, Unit.PERCENT, 1),
+        new Number(ideal, "1"),
+        "oxygen, cold, at "
+            + Sheet.print(pressurePa, Unit.MILLIBAR, 4)
+            + "; second virial coefficient by Kaye and Laby; "
+            + (StrictMath.abs(ideal) > 1e-3
+                ? "corrected in the account"
+                : "below 0.1 %: left as it is"));
     double inertMol = oxygenMol * InertBuildUp.perMolOxygen(rig.oxygen().oxygenFraction());
     double fills = inertMol / volume.amountMol(rig.roomPressurePa(), Sheet.ROOM_K, Sheet.ROOM_K);
     boolean little = fills < INERT_BLANKET_FROM;

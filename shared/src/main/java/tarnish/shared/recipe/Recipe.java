@@ -73,6 +73,24 @@ public record Recipe(
         WhenAlone.CAUTIOUS);
   }
 
+  /** The same with other steps. */
+  public Recipe withSteps(List<Step> others) {
+    return new Recipe(
+        title,
+        invented,
+        charge,
+        chargeMolarMassKgPerMol,
+        series,
+        target,
+        activationEnergyJPerMol,
+        reactionEnthalpyJPerMolO2,
+        vesselName,
+        oxygenSourceName,
+        others,
+        rehearsal,
+        whenAlone);
+  }
+
   /** What a batch does when a check-in runs out; the words are those of a recipe file. */
   public enum Overdue {
     /** Goes on under the unattended limits; a step that needs a person pauses all the same. */

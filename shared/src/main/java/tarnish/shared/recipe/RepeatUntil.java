@@ -11,4 +11,10 @@ public sealed interface RepeatUntil {
 
   /** Uptake in the last pass stayed below {@code amountMol} of O₂. */
   record PassUptakeBelow(double amountMol) implements RepeatUntil {}
+
+  /**
+   * Nothing more happens: uptake of the last pass is below what the account could have detected,
+   * and the last {@code weighings} agree within the balance's uncertainty.
+   */
+  record Finished(int weighings) implements RepeatUntil {}
 }

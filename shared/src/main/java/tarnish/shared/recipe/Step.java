@@ -56,6 +56,8 @@ public sealed interface Step {
    * @param uptakeSlowedPaPerS pressure fall that counts as slowed
    * @param waitMinS shortest wait after a pulse
    * @param waitMaxS longest wait after a pulse before the batch is held
+   * @param riseMaxK how far the sample may warm above where dosing began: pulses are then planned,
+   *     none larger than {@code pulsePa}; empty: pulses of {@code pulsePa}, each after the last
    */
   record Dose(
       StepCommon common,
@@ -65,8 +67,52 @@ public sealed interface Step {
       double heatSettledK,
       double uptakeSlowedPaPerS,
       double waitMinS,
-      double waitMaxS)
+      double waitMaxS,
+      OptionalDouble riseMaxK)
       implements Step {
+
+    /** Pulses of one size. */
+    public Dose(
+        StepCommon common,
+        double pulsePa,
+        double toPa,
+        int pulsesMax,
+        double heatSettledK,
+        double uptakeSlowedPaPerS,
+        double waitMinS,
+        double waitMaxS) {
+      this(
+          common,
+          pulsePa,
+          toPa,
+          pulsesMax,
+          heatSettledK,
+          uptakeSlowedPaPerS,
+          waitMinS,
+          waitMaxS,
+          OptionalDouble.empty());
+    }
+
+    /** The same with planned pulses of at most {@code largestPa}. */
+    public Dose planned(double largestPa, double riseK) {
+      return new Dose(
+          common,
+          largestPa,
+          toPa,
+          pulsesMax,
+          heatSettledK,
+          uptakeSlowedPaPerS,
+          waitMinS,
+          waitMaxS,
+          OptionalDouble.of(riseK));
+    }
+
+    /** The same with pulses of one size. */
+    public Dose fixed(double stepPa) {
+      return new Dose(
+          common, stepPa, toPa, pulsesMax, heatSettledK, uptakeSlowedPaPerS, waitMinS, waitMaxS);
+    }
+
     @Override
     public String kind() {
       return "dose";

@@ -125,7 +125,8 @@ public record RigDescription(
         other,
         attended,
         unattended,
-        ventOpenWhenSafe);
+        ventOpenWhenSafe,
+        defeat);
   }
 
   /** The same rig with other sensors. */
@@ -147,7 +148,8 @@ public record RigDescription(
         regulation,
         attended,
         unattended,
-        ventOpenWhenSafe);
+        ventOpenWhenSafe,
+        defeat);
   }
 
   /** The same rig with other limits. */
@@ -169,7 +171,8 @@ public record RigDescription(
         regulation,
         otherAttended,
         otherUnattended,
-        ventOpenWhenSafe);
+        ventOpenWhenSafe,
+        defeat);
   }
 
   public Optional<SensorDescription> sensor(Channel channel) {

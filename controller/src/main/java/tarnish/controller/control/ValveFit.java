@@ -1,0 +1,159 @@
+package tarnish.controller.control;
+
+import tarnish.shared.estimate.Estimate;
+
+/**
+ * The fit of {@link ValveFlow}: least squares with what is known beforehand as further equations.
+ *
+ * @param ratio r
+ * @param ratioUncertainty standard uncertainty of it
+ * @param molPerKelvinSecond a
+ * @param molPerKelvinSecondUncertainty standard uncertainty of it
+ */
+record ValveFit(
+    double ratio,
+    double ratioUncertainty,
+    double molPerKelvinSecond,
+    double molPerKelvinSecondUncertainty) {
+
+  /** A conductance from a rig file with supply pressure and volume, relative: common practice. */
+  private static final double STATED_CONDUCTANCE = 0.055;
+
+  static final ValveFit BEFOREHAND = new ValveFit(1, STATED_CONDUCTANCE, 0, 0);
+
+  /** A valve does not repeat better than this from block to block, relative: common practice. */
+  private static final double REPEATABILITY = 0.002;
+
+  /** A step's noise is this often that of its baseline: the rate that fills in is noisy too. */
+  private static final double STEP_VARIANCES = 2;
+
+  /** Noise of the heat's integral between two moments, in K s: from simulated benches. */
+  private static final double HEAT_EDGE_KS = 18;
+
+  /**
+   * The balance's error, alike in all blocks, is this share of its bound: from simulated benches.
+   */
+  private static final double BALANCE_SHARE = 0.7;
+
+  /** Heat this many times its error counts as heat. */
+  private static final double CLEAR = 2;
+
+  /**
+   * What is known without the pulses.
+   *
+   * @param molPerKelvinSecond a, by the charge's heat capacity
+   * @param stepVariance of one baseline, in mol²
+   * @param sourceFraction oxygen's share of the source: more than that cannot have gone
+   */
+  record Beforehand(Estimate molPerKelvinSecond, double stepVariance, double sourceFraction) {}
+
+  static ValveFit of(ValveFlow.Block[] blocks, Beforehand known) {
+    Estimate a = bounded(blocks, known);
+    double[] mean = {1, a.value(), 0};
+    double[] spread = {
+      STATED_CONDUCTANCE, a.standardUncertainty(), StrictMath.max(1e-12, BALANCE_SHARE * a.value())
+    };
+    double[][] normal = {{1, 0, 0}, {0, 1, 0}, {0, 0, 1}};
+    double[] right = new double[3];
+    for (ValveFlow.Block b : blocks) {
+      double[] x = {
+        b.flowMol() * spread[0], -b.heatKs() * spread[1], -b.errorKs() * spread[2],
+      };
+      double predicted = mean[0] * b.flowMol() - mean[1] * b.heatKs();
+      double lacking = b.stepMol() - b.seenMol() - predicted;
+      double variance = variance(b, known);
+      for (int i = 0; i < 3; i++) {
+        right[i] += x[i] * lacking / variance;
+        for (int j = 0; j < 3; j++) {
+          normal[i][j] += x[i] * x[j] / variance;
+        }
+      }
+    }
+    double[][] inverse = inverse(normal);
+    double widened =
+        StrictMath.sqrt(StrictMath.max(1, chi(blocks, known, mean, spread, inverse, right)));
+    return new ValveFit(
+        mean[0] + spread[0] * row(inverse, 0, right),
+        spread[0] * StrictMath.sqrt(inverse[0][0]) * widened,
+        mean[1] + spread[1] * row(inverse, 1, right),
+        spread[1] * StrictMath.sqrt(inverse[1][1]) * widened);
+  }
+
+  /** Residuals against their own spread: above 1 the blocks scatter more than they should. */
+  private static double chi(
+      ValveFlow.Block[] blocks,
+      Beforehand known,
+      double[] mean,
+      double[] spread,
+      double[][] inverse,
+      double[] right) {
+    if (blocks.length < 6) {
+      return 1;
+    }
+    double sum = 0;
+    for (ValveFlow.Block b : blocks) {
+      double r = mean[0] + spread[0] * row(inverse, 0, right);
+      double a = mean[1] + spread[1] * row(inverse, 1, right);
+      double g = spread[2] * row(inverse, 2, right);
+      double residual =
+          b.stepMol() - b.seenMol() - r * b.flowMol() + a * b.heatKs() + g * b.errorKs();
+      sum += residual * residual / variance(b, known);
+    }
+    return sum / (blocks.length - 2);
+  }
+
+  private static double variance(ValveFlow.Block b, Beforehand known) {
+    double repeats = REPEATABILITY * b.flowMol();
+    double edges = HEAT_EDGE_KS * known.molPerKelvinSecond().value();
+    return b.pulses() * STEP_VARIANCES * known.stepVariance() + repeats * repeats + edges * edges;
+  }
+
+  /**
+   * All uptake makes heat, and not more than all oxygen that came can have gone: so a lies between
+   * what was seen and what was let in, over the heat of the same time; anything between the two,
+   * uniform (JCGM 100:2008, 4.3.7), where that tells more than the heat capacity.
+   */
+  private static Estimate bounded(ValveFlow.Block[] blocks, Beforehand known) {
+    ValveFlow.Block all = ValveFlow.Block.EMPTY;
+    double least = 0;
+    double most = Double.MAX_VALUE;
+    for (ValveFlow.Block b : blocks) {
+      all = all.plus(b);
+      if (all.heatKs() > CLEAR * all.errorKs()) {
+        double slack = all.errorKs() / all.heatKs();
+        least = StrictMath.max(least, all.seenMol() / all.heatKs() * (1 - slack));
+        double let = known.sourceFraction() * all.flowMol() / all.heatKs();
+        most = StrictMath.min(most, let * (1 + slack));
+      }
+    }
+    Estimate a = known.molPerKelvinSecond();
+    double half = (most - least) / 2;
+    double byBounds = half / StrictMath.sqrt(3);
+    return most < Double.MAX_VALUE && half > 0 && byBounds < a.standardUncertainty()
+        ? new Estimate(least + half, byBounds)
+        : a;
+  }
+
+  private static double row(double[][] inverse, int i, double[] right) {
+    return inverse[i][0] * right[0] + inverse[i][1] * right[1] + inverse[i][2] * right[2];
+  }
+
+  /** Of a symmetric matrix whose diagonal is 1 or more; by cofactors. */
+  private static double[][] inverse(double[][] m) {
+    double a = m[1][1] * m[2][2] - m[1][2] * m[2][1];
+    double b = m[1][2] * m[2][0] - m[1][0] * m[2][2];
+    double c = m[1][0] * m[2][1] - m[1][1] * m[2][0];
+    double det = m[0][0] * a + m[0][1] * b + m[0][2] * c;
+    double[][] inverse = new double[3][3];
+    inverse[0][0] = a / det;
+    inverse[0][1] = b / det;
+    inverse[0][2] = c / det;
+    inverse[1][0] = inverse[0][1];
+    inverse[2][0] = inverse[0][2];
+    inverse[1][1] = (m[0][0] * m[2][2] - m[0][2] * m[2][0]) / det;
+    inverse[1][2] = (m[0][2] * m[1][0] - m[0][0] * m[1][2]) / det;
+    inverse[2][1] = inverse[1][2];
+    inverse[2][2] = (m[0][0] * m[1][1] - m[0][1] * m[1][0]) / det;
+    return inverse;
+  }
+}

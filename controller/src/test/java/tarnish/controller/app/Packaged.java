@@ -1,0 +1,44 @@
+package tarnish.controller.app;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+
+/** How the Debian package starts the service: its options, and a class archive made as it does. */
+final class Packaged {
+  /** As in the unit file of the package. */
+  static final List<String> OPTIONS =
+      List.of("-XX:TieredStopAtLevel=1", "-XX:+UseSerialGC", "-Xmx64m");
+
+  private Packaged() {}
+
+  /** Java with the priority of the unit file, where that may be had (root). */
+  static List<String> javaFirst() throws IOException {
+    boolean root = Files.readString(Path.of("/proc/self/status")).contains("\nUid:\t0\t");
+    return root ? List.of("nice", "-n", "-10", ServedProcess.JAVA) : List.of(ServedProcess.JAVA);
+  }
+
+  static List<String> options(Path folder) throws IOException, InterruptedException {
+    return archive(folder.resolve("service.jsa"), List.of("-jar", "target/tarnish.jar"), "warm-up");
+  }
+
+  /** Makes a class archive as the package does, and gives the options that use it. */
+  static List<String> archive(Path file, List<String> program, String argument)
+      throws IOException, InterruptedException {
+    List<String> command = new ArrayList<>(List.of(ServedProcess.JAVA));
+    command.add("-XX:ArchiveClassesAtExit=" + file);
+    command.addAll(OPTIONS);
+    command.addAll(program);
+    command.add(argument);
+    new ProcessBuilder(command)
+        .redirectErrorStream(true)
+        .redirectOutput(ProcessBuilder.Redirect.DISCARD)
+        .start()
+        .waitFor();
+    List<String> options = new ArrayList<>(OPTIONS);
+    options.add("-XX:SharedArchiveFile=" + file);
+    return options;
+  }
+}
