@@ -11,6 +11,7 @@ import { setUpEntries, showEntries } from './entries.js';
 import { announce, showHeadline } from './headline.js';
 import { setUpLedger } from './ledger.js';
 import { setUpNav } from './nav.js';
+import { expect } from './needs.js';
 import { setUpMagnetic } from './magnetic.js';
 import { read } from './service.js';
 import { setUpPresence, showPresence } from './presence.js';
@@ -124,7 +125,10 @@ async function refreshTrend(moved) {
   trend.periodS = status.loop ? status.loop.periodMillis / 1000 : 1;
   trend.course = status.course || [];
   trend.events = events;
-  if (moved || turn % EXPECTED_EVERY === 0) trend.expected = (await read(`/api/batches/${status.batch}/expected`)).expected;
+  if (moved || turn % EXPECTED_EVERY === 0) {
+    trend.expected = (await read(`/api/batches/${status.batch}/expected`)).expected;
+    expect(trend.expected);
+  }
   await trend.refresh();
 }
 

@@ -31,18 +31,52 @@ function fill(item, need) {
   say(by, need.by);
 }
 
+let rehearsed = [];
+
+/** What the rehearsal of this batch saw: points in time with the lowest and highest of each. */
+export function expect(points) {
+  rehearsed = points || [];
+}
+
 /**
- * Beside each key value what is expected there. The service may tell a band for any of them
- * (`expected`: channel, text, outside); without one, the setpoint stands for the sample.
+ * Beside each key value what is expected there: the band that the rehearsals ran through at this
+ * time of the batch; without one, the setpoint stands for the sample.
  */
 export function showExpected(status) {
-  const bands = new Map((status.expected || []).map((each) => [each.channel, each]));
-  for (const place of document.querySelectorAll('[data-expected]')) {
-    const band = bands.get(place.dataset.expected);
-    const outside = Boolean(band && band.outside);
-    say(place, band ? `${outside ? '▲ outside ' : 'expected '}${band.text}` : fallback(status, place.dataset.expected));
-    place.dataset.outside = outside;
+  const point = pointAt(status.batchMillis / 1000);
+  const taken = status.oxygen ? status.oxygen.takenMol : null;
+  tell(status, 'sample temperature', point && [point.sampleLowK - 273.15, point.sampleHighK - 273.15], celsiusOf(reading(status, 'sample temperature')), 1, '°C');
+  tell(status, 'vessel pressure', point && [point.pressureLowPa / 100, point.pressureHighPa / 100], scaled(reading(status, 'vessel pressure'), 0.01), 1, 'mbar');
+  tell(status, 'uptake', point && [point.uptakeLowMol * 1000, point.uptakeHighMol * 1000], scaled(taken, 1000), 2, 'mmol');
+}
+
+const reading = (status, channel) => {
+  const line = (status.readings || []).find((each) => each.channel === channel);
+  return line && !line.problem ? line.value : null;
+};
+const scaled = (value, factor) => (value === null || value === undefined ? null : value * factor);
+const celsiusOf = (value) => (value === null ? null : value - 273.15);
+
+/** The last point that is not later; null outside of what was rehearsed. */
+function pointAt(seconds) {
+  const last = rehearsed[rehearsed.length - 1];
+  if (!last || seconds > last.seconds) return null;
+  let found = null;
+  for (const point of rehearsed) {
+    if (point.seconds > seconds) break;
+    found = point;
   }
+  return found;
+}
+
+/** Outside of the band is told by a shape and a word, too. */
+function tell(status, name, band, value, digits, unit) {
+  const place = document.querySelector(`[data-expected="${name}"]`);
+  const known = Boolean(band) && band.every(Number.isFinite);
+  const outside = known && value !== null && (value < band[0] || value > band[1]);
+  const words = known ? `${outside ? '▲ outside what was rehearsed: ' : 'rehearsed '}${band[0].toFixed(digits)} to ${band[1].toFixed(digits)} ${unit}` : fallback(status, name);
+  say(place, words);
+  place.dataset.outside = outside;
 }
 
 function fallback(status, channel) {

@@ -111,7 +111,11 @@ public final class ViewFigures {
     }
     System.out.printf(
         Locale.ROOT,
-        "%-44s %s ms, %s ms of processor, %d kB%n", what, words(times), words(processor), bytes / 1000);
+        "%-44s %s ms, %s ms of processor, %d kB%n",
+        what,
+        words(times),
+        words(processor),
+        bytes / 1000);
   }
 
   /** The first is cold. */

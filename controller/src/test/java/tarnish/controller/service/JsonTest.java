@@ -20,7 +20,8 @@ class JsonTest {
       double value = (random.nextDouble() - 0.5) * StrictMath.pow(10, random.nextInt(-10, 10));
       double exact = new BigDecimal(value).round(SEVEN).doubleValue();
       // A tie within the rounding of the product may go either way: one unit of the last digit.
-      double digit = StrictMath.pow(10, StrictMath.floor(StrictMath.log10(StrictMath.abs(value))) - 6);
+      double digit =
+          StrictMath.pow(10, StrictMath.floor(StrictMath.log10(StrictMath.abs(value))) - 6);
       assertEquals(exact, Json.drawn(value), 1.01 * digit, "seed " + seed + ", " + value);
     }
     for (double value : new double[] {0, 273.15, 95_000, 999_999.96, 0.2094, 1, -0.2, 1e-12, 3e8}) {
