@@ -12,9 +12,9 @@ import tarnish.shared.rig.Outputs;
 import tarnish.shared.rig.Switch;
 
 /**
- * Writes the record that is kept of each version of the tables, by the code it is run with: an ended
- * batch and one that is cut off. Run before a version is added; merge its log with {@code PRAGMA
- * wal_checkpoint(TRUNCATE)} and {@code PRAGMA journal_mode = DELETE}, then keep tarnish.db.
+ * Writes the record that is kept of each version of the tables, by the code it is run with: an
+ * ended batch and one that is cut off. Run before a version is added; merge its log with {@code
+ * PRAGMA wal_checkpoint(TRUNCATE)} and {@code PRAGMA journal_mode = DELETE}, then keep tarnish.db.
  */
 final class KeptRecord {
   private static final double[] RESOLUTIONS = {
@@ -54,8 +54,7 @@ final class KeptRecord {
       List<Request> requests =
           i % 400 == 5
               ? List.of(
-                  new Request.Reset(
-                      "Ann Example", "over-temperature", "cause \"found\",\nmended"),
+                  new Request.Reset("Ann Example", "over-temperature", "cause \"found\",\nmended"),
                   new Request.Pause("Ann Example"))
               : List.of();
       List<Event> events =
