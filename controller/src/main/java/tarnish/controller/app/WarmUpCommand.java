@@ -118,10 +118,18 @@ final class WarmUpCommand implements Callable<Integer> {
   private static void post(String address, String recipe) throws IOException, InterruptedException {
     HttpClient client = HttpClient.newHttpClient();
     String token = JSON.readTree(get(client, address + "api/session")).get("token").asText();
+    HttpRequest look = HttpRequest.newBuilder(URI.create(address + "api/status")).build();
+    String decidedOn =
+        client
+            .send(look, HttpResponse.BodyHandlers.discarding())
+            .headers()
+            .firstValue("X-Tarnish-State")
+            .orElse("0");
     HttpRequest request =
         HttpRequest.newBuilder(URI.create(address + "api/batches"))
             .header("Content-Type", "application/json")
             .header("X-Tarnish-Token", token)
+            .header("X-Tarnish-State", decidedOn)
             .POST(
                 HttpRequest.BodyPublishers.ofString(
                     JSON.writeValueAsString(
