@@ -1,9 +1,13 @@
 // How the curves of a trend are drawn; uPlot does the drawing.
 
 import { drawMarks } from './marks.js';
+import { drawOutages } from './outage.js';
 
 /** Taller where letters are larger, on a large screen seen from afar. */
-export const HEIGHT = () => Math.round(15 * parseFloat(getComputedStyle(document.documentElement).fontSize));
+export const HEIGHT = () => Math.round(240 * letters());
+
+/** How much larger letters are than on a common screen. */
+export const letters = () => parseFloat(getComputedStyle(document.documentElement).fontSize) / 16;
 
 const MARK_HEIGHT = 10;
 const TICKS_S = [1, 5, 15, 30, 60, 120, 300, 600, 1800, 3600, 7200, 14400, 21600, 43200, 86400, 172800, 604800, 1209600, 2592000];
@@ -27,17 +31,17 @@ export function makeCharts(trend) {
       setSelect: [(chart) => trend.zoom(chart)],
     },
   };
-  const letters = parseFloat(getComputedStyle(document.documentElement).fontSize) / 16;
-  const font = `${12 * letters}px system-ui, sans-serif`;
+  const size = letters();
+  const font = `${12 * size}px system-ui, sans-serif`;
   const axis = { font, labelFont: font, stroke: colour.text, grid: { stroke: colour.line, width: 1 }, ticks: { stroke: colour.line, width: 1 } };
-  const time = { ...axis, incrs: TICKS_S, space: 60 * letters, size: 34 * letters, values: (_, at, __, ___, step) => at.map((s) => tickTime(s, step)) };
-  const line = (stroke, width, dash) => ({ stroke, width, dash, points: { show: false }, spanGaps: false });
+  const time = { ...axis, incrs: TICKS_S, space: 60 * size, size: 34 * size, values: (_, at, __, ___, step) => at.map((s) => tickTime(s, step)) };
+  const line = (stroke, width, dash) => ({ stroke, width: width * size, dash: dash && dash.map((each) => each * size), points: { show: false }, spanGaps: false });
   const upper = {
     ...common,
-    padding: [18, null, null, null],
-    hooks: { ...common.hooks, draw: [(chart) => drawMarks(chart, trend.marks, colour)] },
+    padding: [Math.round(18 * size), null, null, null],
+    hooks: { ...common.hooks, draw: [(chart) => drawOutages(chart, trend.table, trend.events, colour), (chart) => drawMarks(chart, trend.marks, colour)] },
     scales: { x: { time: false }, y: { range: padded(2) } },
-    axes: [time, { ...axis, size: 56 * letters, label: '°C', labelSize: 18 * letters }, { ...axis, side: 1, size: 44 * letters, grid: { show: false }, values: () => [] }],
+    axes: [time, { ...axis, size: 56 * size, label: '°C', labelSize: 18 * size }, { ...axis, side: 1, size: 60 * size, grid: { show: false }, values: () => [] }],
     series: [
       {},
       line(faint(colour.setpoint), 1), line(faint(colour.setpoint), 1),
@@ -55,7 +59,7 @@ export function makeCharts(trend) {
     ...common,
     hooks: { ...common.hooks, draw: [(chart) => drawPulses(chart, trend.table.pulses, colour.pulse)] },
     scales: { x: { time: false }, y: { range: padded(2) }, duty: { range: [0, 100] } },
-    axes: [time, { ...axis, size: 56 * letters, label: 'mbar', labelSize: 18 * letters }, { ...axis, side: 1, size: 44 * letters, scale: 'duty', grid: { show: false }, label: '%', labelSize: 16 * letters }],
+    axes: [time, { ...axis, size: 56 * size, label: 'mbar', labelSize: 18 * size }, { ...axis, side: 1, size: 44 * size, scale: 'duty', grid: { show: false }, label: '%', labelSize: 16 * size }],
     series: [
       {},
       line(faint(colour.setpoint), 1), line(faint(colour.setpoint), 1),
@@ -78,7 +82,7 @@ export function makeCharts(trend) {
 /** A bar at the foot of the chart for as long as the oxygen valve was open, at least 2 px. */
 function drawPulses(chart, pulses, colour) {
   const { ctx, bbox } = chart;
-  const scale = devicePixelRatio;
+  const scale = devicePixelRatio * letters();
   ctx.save();
   ctx.fillStyle = colour;
   for (const [from, to] of pulses) {

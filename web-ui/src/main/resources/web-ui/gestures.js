@@ -71,9 +71,9 @@ function addTouch(plot, trend, share) {
     fingers.set(event.pointerId, event.clientX);
     const width = Math.max(1, plot.clientWidth);
     if (fingers.size === 1 && Math.abs(middle() - before.middle) > 8) {
-      trend.goTo(moved(before.range, (before.middle - middle()) / width, trend.endS));
+      trend.goTo(moved(before.range, (before.middle - middle()) / width, trend.wholeS()));
     } else if (fingers.size === 2 && before.spread) {
-      trend.goTo(zoomed(before.range, before.spread / spread(), share(before.middle), trend.endS));
+      trend.goTo(zoomed(before.range, before.spread / spread(), share(before.middle), trend.wholeS()));
     }
   });
   const lift = (event) => {

@@ -1,6 +1,7 @@
 // What happened along a trend: doses, pauses, trips, openings, alarms, weighings. Each has a letter
 // and a word, so that nothing is told by a shade alone.
 
+import { letters } from './charts.js';
 import { make, rows, say, show } from './dom.js';
 import { read } from './service.js';
 import { duration } from './words.js';
@@ -37,16 +38,21 @@ export class Marks {
       this.batch = batch;
       this.reset();
     }
-    const answer = await read(`/api/batches/${batch}/marks?from=${this.readTo.toFixed(3)}`);
-    if (batch !== this.batch) return;
-    for (const mark of answer.marks) {
-      const key = `${mark.seconds}|${mark.kind}|${mark.words}`;
-      if (this.known.has(key)) continue;
-      this.known.add(key);
-      this.all.push(mark);
-    }
-    this.readTo = answer.readToS;
+    let answer;
+    do {
+      answer = await read(`/api/batches/${batch}/marks?from=${this.readTo.toFixed(3)}`);
+      if (batch !== this.batch) return;
+      for (const mark of answer.marks) this.add(mark);
+      this.readTo = answer.readToS;
+    } while (answer.more);
     this.sort();
+  }
+
+  add(mark) {
+    const key = `${mark.seconds}|${mark.kind}|${mark.words}`;
+    if (this.known.has(key)) return;
+    this.known.add(key);
+    this.all.push(mark);
   }
 
   /** Pairs beginnings with ends; a stretch without an end lasts. */
@@ -99,7 +105,7 @@ export function makeMarkList() {
   const table = make('table');
   const head = make('thead');
   const row = make('tr');
-  for (const words of ['Into the batch', 'Mark', 'How long', 'What']) {
+  for (const words of ['Mark', 'Into the batch', 'How long', 'What']) {
     const cell = make('th', '', words);
     cell.scope = 'col';
     row.append(cell);
@@ -116,8 +122,8 @@ export function makeMarkList() {
       const doses = marks.doses(from, to).length;
       say(summary, `Marks in this span: ${found.length} and ${doses} oxygen ${doses === 1 ? 'dose' : 'doses'}`);
       rows(body, found.slice(-LISTED_MAX), (each, i) => `${each.from}|${each.kind}|${i}`, (each) => [
-        { text: duration(each.from), className: 'value' },
         `${each.letter} ${each.words}`,
+        { text: duration(each.from), className: 'value' },
         each.from === each.to ? '' : Number.isFinite(each.to) ? duration(each.to - each.from) : 'lasts',
         each.told,
       ]);
@@ -129,7 +135,7 @@ export function makeMarkList() {
 /** Draws stretches and points in a lane above the curves, each with its letter. */
 export function drawMarks(chart, marks, colour) {
   const { ctx, bbox } = chart;
-  const scale = devicePixelRatio;
+  const scale = devicePixelRatio * letters();
   const { min, max } = chart.scales.x;
   const lane = 16 * scale;
   ctx.save();

@@ -1,6 +1,6 @@
 // Two batches over each other. The first is drawn full, the second dashed; both say so in words.
 
-import { colours, faint, HEIGHT, padded } from './charts.js';
+import { colours, faint, HEIGHT, letters, padded } from './charts.js';
 import { make, say } from './dom.js';
 import { celsius, duration } from './words.js';
 
@@ -94,7 +94,7 @@ export class Overlay {
   }
 }
 
-/** One batch along an axis that only ever grows; where its clock stood still only the last value counts. */
+/** One batch along an axis that only ever grows: while its clock stands still only the composition goes on. */
 function along(course, name) {
   const points = [];
   course[name].forEach((value, i) => {
@@ -109,7 +109,8 @@ function along(course, name) {
       u: course.oxygenPerUnitU[i],
     };
     const before = points[points.length - 1];
-    if (before && hours <= before.hours) points[points.length - 1] = { ...point, hours: before.hours };
+    // Before its first soak a batch is not at temperature at all.
+    if (before && hours <= before.hours) Object.assign(before, hours > 0 ? { perUnit: point.perUnit, u: point.u } : point);
     else points.push(point);
   });
   return points;
@@ -137,11 +138,11 @@ function lastKnown(side, index) {
 function makeCharts(overlay) {
   const colour = colours();
   const { x, sides } = overlay.data;
-  const letters = parseFloat(getComputedStyle(document.documentElement).fontSize) / 16;
-  const font = `${12 * letters}px system-ui, sans-serif`;
+  const letter = letters();
+  const font = `${12 * letter}px system-ui, sans-serif`;
   const axis = { font, labelFont: font, stroke: colour.text, grid: { stroke: colour.line, width: 1 }, ticks: { stroke: colour.line, width: 1 } };
   const pick = (of) => sides.flatMap((side) => of.map((each) => side.map((point) => (point ? each(point) : undefined))));
-  const line = (stroke, width, dash) => ({ stroke, width, dash, points: { show: false }, spanGaps: false });
+  const line = (stroke, width, dash) => ({ stroke, width: width * letter, dash: dash && dash.map((each) => each * letter), points: { show: false }, spanGaps: false });
   const bands = [
     { series: [2, 1], fill: faint(colour.sample) },
     { series: [5, 4], fill: faint(colour.oven) },
@@ -157,8 +158,8 @@ function makeCharts(overlay) {
         hooks: { setCursor: [(u) => overlay.tell(u.cursor.idx)] },
         scales: { x: { time: false }, y: { range: padded(room) } },
         axes: [
-          { ...axis, label: last ? `hours, ${AXES[overlay.axis.value]}` : undefined, labelSize: 18 * letters, size: 34 * letters },
-          { ...axis, size: 60 * letters, label, labelSize: 18 * letters },
+          { ...axis, label: last ? `hours, ${AXES[overlay.axis.value]}` : undefined, labelSize: 18 * letter, size: 34 * letter },
+          { ...axis, size: 60 * letter, label, labelSize: 18 * letter },
         ],
         series: [
           {},

@@ -36,6 +36,7 @@ const LEGEND = [
 // Share of a live span that is kept for what is still to come.
 const AHEAD = 0.2;
 const COLUMNS_MAX = 1500;
+const CHANNELS = encodeURIComponent('sample temperature,oven temperature,vessel pressure');
 const AGAIN_MILLIS = 2000;
 
 export class Trend {
@@ -113,12 +114,15 @@ export class Trend {
   /** The span asked for, in seconds since the batch began. */
   range() {
     if (this.window) return this.window;
-    const lastCorner = this.course[this.course.length - 1];
-    if (this.span === Infinity) {
-      return [0, Math.max(60, this.endS, this.live && lastCorner ? lastCorner.seconds : 0)];
-    }
+    if (this.span === Infinity) return [0, this.wholeS()];
     const from = Math.max(0, this.endS - this.span * (this.live ? 1 - AHEAD : 1));
     return [from, from + this.span];
+  }
+
+  /** To the end of what was recorded, or of what is still to come. */
+  wholeS() {
+    const lastCorner = this.course[this.course.length - 1];
+    return Math.max(60, this.endS, this.live && lastCorner ? lastCorner.seconds : 0);
   }
 
   goTo(window) {
@@ -131,11 +135,11 @@ export class Trend {
   }
 
   panBy(share) {
-    this.goTo(moved(this.range(), share, this.endS));
+    this.goTo(moved(this.range(), share, this.wholeS()));
   }
 
   zoomBy(factor, share) {
-    this.goTo(zoomed(this.range(), factor, share, this.endS));
+    this.goTo(zoomed(this.range(), factor, share, this.wholeS()));
   }
 
   /** One question at a time: while one is under way, the newest span waits for its turn. */
@@ -168,7 +172,7 @@ export class Trend {
     // No more columns than ticks, or empty columns would look like gaps.
     const most = Math.floor((until - from) / (2 * this.periodS));
     const columns = Math.max(1, Math.min(width, COLUMNS_MAX, most));
-    const query = `from=${from.toFixed(3)}&to=${until.toFixed(3)}&columns=${columns}`;
+    const query = `from=${from.toFixed(3)}&to=${until.toFixed(3)}&columns=${columns}&channels=${CHANNELS}`;
     const history = await read(`/api/batches/${batch}/history?${query}`);
     if (batch !== this.batch || this.closed) return;
     this.shown = [from, to];
@@ -211,7 +215,7 @@ export class Trend {
     const from = chart.posToVal(chart.select.left, 'x');
     const to = chart.posToVal(chart.select.left + chart.select.width, 'x');
     chart.setSelect({ left: 0, width: 0, top: 0, height: 0 }, false);
-    this.goTo(zoomed([Math.max(0, from), to], 1, 0, this.endS));
+    this.goTo(zoomed([Math.max(0, from), to], 1, 0, this.wholeS()));
   }
 
   resize() {

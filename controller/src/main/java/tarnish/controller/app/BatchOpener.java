@@ -4,7 +4,7 @@ import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
 import java.time.temporal.ChronoUnit;
 import java.util.Optional;
-import java.util.function.Consumer;
+import java.util.function.BiConsumer;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import tarnish.controller.control.ControlState;
@@ -13,6 +13,7 @@ import tarnish.controller.control.Request;
 import tarnish.controller.files.AttendedOnly;
 import tarnish.controller.files.RecipeReader;
 import tarnish.controller.journal.Journal.BatchHead;
+import tarnish.controller.journal.Journal.RecordedTick;
 import tarnish.controller.journal.SqliteJournal;
 import tarnish.shared.recipe.Recipe;
 import tarnish.shared.rig.RigDescription;
@@ -70,7 +71,7 @@ final class BatchOpener {
   }
 
   /** Brings bench and control to where an interrupted batch was, and has it held. */
-  LiveBatch takeUp(int number, LiveBatch before, Consumer<ControlState> follower) {
+  LiveBatch takeUp(int number, LiveBatch before, BiConsumer<ControlState, RecordedTick> follower) {
     BatchHead head = journal.head(number);
     if (before.run().bench().isReal() && !head.rigText().equals(settings.rigText())) {
       throw new CommandFailure(
@@ -103,13 +104,13 @@ final class BatchOpener {
         new Request.PowerReturned(LiveBench.SHELL, Math.min(outageS, OUTAGE_MAX_S)));
   }
 
-  private void playBack(int number, BenchRun run, Consumer<ControlState> follower) {
+  private void playBack(int number, BenchRun run, BiConsumer<ControlState, RecordedTick> follower) {
     try {
       journal.playBack(
           number,
           recordedTick -> {
             run.relive(recordedTick);
-            follower.accept(run.state());
+            follower.accept(run.state(), recordedTick);
           });
     } catch (RuntimeException e) {
       run.bench().close();

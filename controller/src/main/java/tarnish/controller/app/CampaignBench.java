@@ -24,6 +24,7 @@ final class CampaignBench {
 
   private final SplittableRandom random;
   private final boolean catalyst;
+  private final boolean isTight;
   private final RigDescription rig;
 
   CampaignBench(SplittableRandom random) {
@@ -34,8 +35,20 @@ final class CampaignBench {
     boolean pairs = random.nextInt(3) == 0;
     boolean thin = random.nextInt(4) == 0;
     String glass = thin ? text.replace("wall: 2 mm", THIN_WALL) : text;
+    isTight = random.nextInt(6) == 0 && !catalyst;
+    glass = isTight ? tight(glass) : glass;
     String whole = glass + (pairs ? PAIRS.indent(0) : "") + DEFEAT;
     rig = LoadedFiles.value(RigReader.read(name, whole));
+  }
+
+  /** Limits of the oven so near to what the recipes need that a sensor that drifts crosses them. */
+  private static String tight(String text) {
+    return text.replace(
+            "{sample: 600 °C, oven: 700 °C, seal: 160 °C",
+            "{sample: 500 °C, oven: 530 °C, seal: 160 °C")
+        .replace(
+            "{sample: 560 °C, oven: 650 °C, seal: 140 °C",
+            "{sample: 470 °C, oven: 510 °C, seal: 140 °C");
   }
 
   /** The names of all rows that any rig of a campaign has, in the order of the table. */
@@ -70,8 +83,9 @@ final class CampaignBench {
     text.append("steps:\n");
     int dosePa = between(80, 350);
     prepare(text, dosePa, between(10, 35));
-    boolean hot = random.nextInt(6) == 0;
-    int atC = hot ? between(565, 590) : between(90, 450);
+    boolean hot = random.nextInt(6) == 0 && !isTight;
+    boolean hottest = isTight && random.nextBoolean();
+    int atC = hot ? between(565, 590) : hottest ? between(440, 460) : between(90, 450);
     int holdMbar = Math.max(dosePa, between(300, 850));
     String who = hot ? ", who: attended" : "";
     heat(text, atC, between(2, 6), holdMbar, who);
@@ -167,10 +181,17 @@ final class CampaignBench {
               .append(" °C, hold: ")
               .append(holdMbar)
               .append(" mbar}\n");
-      case 2 ->
+      case 2 -> {
+        if (random.nextBoolean() && !catalyst) {
           text.append(
-              "  - open: {below: 50 °C, purge cycles: 1, purge to: 900 mbar, evacuate to: 5 mbar,"
-                  + " ask for: {mass of solid: mass}}\n");
+              "  - cool: {to: 60 °C}\n"
+                  + "  - backfill: {with: inert, to: 1042 mbar, evacuate to: 5 mbar,"
+                  + " time limit: 20 min}\n");
+        }
+        text.append(
+            "  - open: {below: 50 °C, purge cycles: 1, purge to: 900 mbar, evacuate to: 5 mbar,"
+                + " ask for: {mass of solid: mass}}\n");
+      }
       default -> text.append("  - ask: {say: Look at it, ask for: {remark: remark}}\n");
     }
   }

@@ -88,10 +88,17 @@ final class CampaignCommand implements Callable<Integer> {
   }
 
   private int eachWithout(long first, long last) {
+    long began = System.nanoTime();
     CampaignGaps gaps = new CampaignGaps(first, last);
+    double wallS = (System.nanoTime() - began) / 1e9;
     PrintWriter out = spec.commandLine().getOut();
+    CampaignSummary summary = new CampaignSummary(gaps.whole(), wallS, false);
+    summary.words().forEach(out::println);
+    summary.violations().forEach(v -> out.println("seed " + v.seed() + ": " + v.violation()));
+    out.println();
     out.println(CampaignGaps.Gap.title());
-    boolean all = true;
+    out.flush();
+    boolean all = summary.violations().isEmpty();
     for (String row : CampaignBench.rows()) {
       CampaignGaps.Gap gap = gaps.without(row);
       all &= gap.isMissed();

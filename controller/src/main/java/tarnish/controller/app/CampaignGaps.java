@@ -43,6 +43,11 @@ final class CampaignGaps {
     }
   }
 
+  /** What came of the seeds with the whole table. */
+  List<CampaignRun.Outcome> whole() {
+    return whole;
+  }
+
   Gap without(String row) {
     List<Long> acts =
         whole.stream()

@@ -118,7 +118,7 @@ final class DoseTrial {
         rig.vessel().name(),
         rig.oxygen().name(),
         List.of(
-            new Step.Evacuate(common("Evacuate"), 100),
+            new Step.Evacuate(common("Evacuate"), 500),
             new Step.Repeat(
                 common("Until it is oxidised"),
                 10_000,

@@ -9,6 +9,10 @@ import tarnish.sim.Fault;
 /** Draws what goes wrong in one seed of a campaign. */
 final class IncidentDraw {
   private static final double SPAN_S = 9000;
+
+  /** Until then a batch evacuates, fills and tests for leaks. */
+  private static final double EARLY_S = 500;
+
   private static final Kind[] SHELL = {
     Kind.POWER_CUT, Kind.LOOP_STALL, Kind.JOURNAL, Kind.CLOCK_LOST, Kind.CLOCK_STEPPED, Kind.SPILL
   };
@@ -51,6 +55,9 @@ final class IncidentDraw {
     Fault[] faults = Fault.values();
     Fault fault = faults[random.nextInt(faults.length)];
     double severity = random.nextInt(2) == 0 ? 1 : random.nextDouble(0.05, 1);
+    if (fault == Fault.OVEN_THERMOCOUPLE_DRIFT && random.nextBoolean()) {
+      severity = -severity;
+    }
     double forS = random.nextInt(3) == 0 ? span(1, 1200) : 1e9;
     add(Kind.FAULT, fault, forS, severity);
   }
@@ -61,7 +68,7 @@ final class IncidentDraw {
   }
 
   private void add(Kind kind, Fault fault, double forS, double severity) {
-    double atS = random.nextDouble(20, SPAN_S);
+    double atS = random.nextDouble(20, random.nextInt(4) == 0 ? EARLY_S : SPAN_S);
     incidents.add(
         new Incident(incidents.size(), kind, fault, atS, forS, severity, random.nextLong()));
   }

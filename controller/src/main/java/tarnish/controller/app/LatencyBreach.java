@@ -19,7 +19,12 @@ final class LatencyBreach {
   /** Two sensors of one oven that are this far apart are wrong, in K. */
   private static final double PAIR_K = 20;
 
-  /** These stop the loop or the person's time, which no reading shows. */
+  /** What a gauge cannot tell from an even pressure, in Pa. */
+  private static final double EVEN_PA = 1000;
+
+  /** Time limit of the step that is made to take too long, see {@link ProofRecipe}. */
+  private static final double STEP_LIMIT_S = 120;
+
   private static final Set<String> HEATS_UNTOLD = Set.of("heater stuck on");
 
   private static final Set<String> FLOWS_UNTOLD = Set.of("gas comes in", "supply valve passes");
@@ -36,9 +41,15 @@ final class LatencyBreach {
       return off && bench.heaterW() > 0;
     }
     if (FLOWS_UNTOLD.contains(row)) {
-      return !told.isOn(Switch.OXYGEN) && bench.oxygenOpening() > 0;
+      boolean flows = !told.isOn(Switch.OXYGEN) && bench.oxygenOpening() > 0;
+      double room = raw.valueOr(Channel.ROOM_PRESSURE, rig.roomPressurePa());
+      return flows && (row.equals("gas comes in") || truth.pressurePa() > room);
     }
+    double roomPa = raw.valueOr(Channel.ROOM_PRESSURE, rig.roomPressurePa());
     return switch (row) {
+      case "person needed" -> state.run() == null;
+      case "glass over its rating" -> truth.pressurePa() > roomPa + EVEN_PA;
+      case "step overdue" -> state.stepS() > STEP_LIMIT_S - rig.tickMillis() / 1000.0;
       case "heater dead" -> told.isOn(Switch.HEATER) && bench.heaterW() == 0;
       case "no pressure step" -> told.isOn(Switch.OXYGEN) && bench.oxygenOpening() == 0;
       case "pump fails" -> told.isOn(Switch.PUMP);

@@ -72,6 +72,7 @@ final class LiveBench implements Bench, AutoCloseable {
   private final BenchSession session;
   private final BalanceLook balance = new BalanceLook();
   private final LoopTimes times;
+  private DriftWatch drift;
   private Request first;
   private Request.Preflight preflight;
 
@@ -107,6 +108,7 @@ final class LiveBench implements Bench, AutoCloseable {
   private LiveBench(Settings settings, SqliteJournal journal, String version) {
     this.settings = settings;
     this.rig = settings.rig();
+    drift = new DriftWatch(rig);
     this.journal = journal;
     opener = new BatchOpener(settings, journal);
     setpoints = new FollowedSetpoints(journal);
@@ -351,7 +353,11 @@ final class LiveBench implements Bench, AutoCloseable {
     follow(turn.state());
     changes.ticked(requests, turn.events());
     acts.record();
-    recorder.record(batch, requests, turn);
+    drift.look(run.readings(), turn.outputs());
+    if (recorder.record(batch, requests, turn)) {
+      writer.tellDrift(drift.sentences());
+      drift.sentences().forEach(LOG::warn);
+    }
     balance.look(turn.state().question(), run.bench());
   }
 
@@ -396,12 +402,20 @@ final class LiveBench implements Bench, AutoCloseable {
     setpoints.begin();
     LiveBatch begun = batch;
     expectations.begin(wanted.recipe(), () -> batch == begun);
+    drift = new DriftWatch(rig);
     balance.begin();
     clock.restart(0);
   }
 
   private void takeUp(int number) {
-    batch = opener.takeUp(number, batch, this::follow);
+    batch =
+        opener.takeUp(
+            number,
+            batch,
+            (state, recorded) -> {
+              follow(state);
+              drift.look(recorded.readings(), recorded.outputs());
+            });
     session.handOver(batch.run().bench());
     first = batch.first();
     recorder.begin();

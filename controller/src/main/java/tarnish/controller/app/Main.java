@@ -21,6 +21,7 @@ import tarnish.controller.journal.JournalException;
       IdentifyCommand.class,
       OvensCommand.class,
       DosesCommand.class,
+      DriftCommand.class,
       CheckCommand.class,
       PlanCommand.class,
       MagneticCommand.class,
@@ -63,6 +64,11 @@ public final class Main implements Runnable {
         .setErr(errors)
         .setExecutionExceptionHandler((e, command, result) -> failed(e, command))
         .execute(arguments);
+  }
+
+  /** Names of all commands. */
+  static java.util.Set<String> commands() {
+    return new CommandLine(new Main()).getSubcommands().keySet();
   }
 
   private static int failed(Exception e, CommandLine command) throws Exception {

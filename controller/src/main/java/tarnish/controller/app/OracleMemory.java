@@ -22,6 +22,11 @@ final class OracleMemory {
   /** Gas that came in longer ago than this may be accounted for by now. */
   private static final double MARK_S = 30;
 
+  /**
+   * The valve is tried for 8 s; the tick in which it opens and that in which it shuts count half.
+   */
+  private static final double PULSE_TRIED_S = 7.75;
+
   private final SimulatedRig bench;
   private Readings raw;
   private Outputs told = Outputs.OFF;
@@ -40,7 +45,12 @@ final class OracleMemory {
   double overRoomPa;
   double atRoomForS;
   double fillInVainS;
+  boolean pulseInVain;
+  boolean stepOverdue;
 
+  private double stepBeforeS;
+  private double leftBeforeS;
+  private int positionBefore = -1;
   private double oxygenFromPa;
   private double fillFromPa;
   private double shutForS;
@@ -91,6 +101,8 @@ final class OracleMemory {
     heat(truth);
     loose(truth, audit);
     gas(truth, audit);
+    endedInVain(state);
+    overdue(state, audit);
     told = state.outputs();
     waitsForPerson =
         state.phase() == BatchState.RUNNING
@@ -99,6 +111,21 @@ final class OracleMemory {
             && state.lastMillis() > 0
             && state.setpointK() < 0
             && waits(state);
+  }
+
+  /** An oxygen pulse just ended after its longest trial, and no gas had come. */
+  private void endedInVain(ControlState state) {
+    boolean ends = told.isOn(Switch.OXYGEN) && !state.outputs().isOn(Switch.OXYGEN);
+    pulseInVain = ends && oxygenInVainS >= PULSE_TRIED_S;
+  }
+
+  /** A step begins its time anew although it goes on: it was over its limit. */
+  private void overdue(ControlState state, Audit audit) {
+    boolean again = state.stepS() < stepBeforeS && audit.position() == positionBefore;
+    stepOverdue = again && leftBeforeS > -TICK_S - 1e-9 && state.phase() == BatchState.RUNNING;
+    stepBeforeS = state.stepS();
+    positionBefore = audit.position();
+    leftBeforeS = audit.overLimitS();
   }
 
   private double waitedS;

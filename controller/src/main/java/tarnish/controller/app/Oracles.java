@@ -6,7 +6,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.function.BooleanSupplier;
 import tarnish.controller.control.Audit;
-import tarnish.controller.control.BatchState;
 import tarnish.controller.control.ControlState;
 import tarnish.controller.control.Event;
 import tarnish.controller.control.InterlockTable;
@@ -224,11 +223,7 @@ final class Oracles {
         () ->
             requests.stream().anyMatch(r -> r instanceof Request.PowerReturned)
                 && turn.events().stream().noneMatch(e -> e instanceof Event.Advisory));
-    add(
-        whole,
-        "step overdue",
-        1,
-        () -> state.phase() == BatchState.RUNNING && audit.overLimitS() > 0);
+    add(whole, "step overdue", 0, () -> memory.stepOverdue);
     add(
         whole,
         "leak test failed",
@@ -236,7 +231,7 @@ final class Oracles {
         () ->
             turn.events().stream()
                 .anyMatch(e -> e instanceof Event.LeakTested tested && !tested.passed()));
-    add(whole, "no pressure step", 0, () -> memory.oxygenInVainS > 8.1);
+    add(whole, "no pressure step", 0, () -> memory.pulseInVain);
     add(whole, "loop overrun", Double.MAX_VALUE, () -> false);
   }
 

@@ -96,7 +96,7 @@ final class OvensCommand implements Callable<Integer> {
     Table(PrintWriter out) {
       this.out = out;
       out.println(
-          " oven  fit rms K | by model: overshoot K  soak sd K  lag K  held back s  exotherm K  h"
+          " oven  fit rms K | by model: overshoot K  soak sd K  lag K  held back s  exotherm K  h  error K h"
               + " | plain PID: overshoot K  exotherm K  h | error ratio");
     }
 
@@ -106,8 +106,8 @@ final class OvensCommand implements Callable<Integer> {
       model.add(m);
       plain.add(p);
       out.printf(
-          "%5d  %4.2f %4.2f  |  %20.2f  %9.3f  %5.2f  %11.0f  %8.1f %s  %3.1f  |  %20.2f  %8.1f"
-              + " %s  %3.1f |  %.2f%n",
+          "%5d  %4.2f %4.2f  |  %20.2f  %9.3f  %5.2f  %11.0f  %8.1f %s  %3.1f  %4.1f  |"
+              + "  %20.2f  %8.1f %s  %3.1f |  %.2f%n",
           seed,
           trial.fit().ovenRmsK(),
           trial.fit().sampleRmsK(),
@@ -118,6 +118,7 @@ final class OvensCommand implements Callable<Integer> {
           m.exothermK(),
           m.recovered() ? "ok" : "NO",
           m.hours(),
+          m.absoluteErrorKS() / 3600,
           p.overshootK(),
           p.exothermK(),
           p.recovered() ? "ok" : "NO",

@@ -5,8 +5,10 @@ import java.util.List;
 import java.util.Map;
 import tarnish.controller.control.Audit;
 import tarnish.controller.control.ControlState;
+import tarnish.controller.control.Event;
 import tarnish.controller.control.Plan;
 import tarnish.controller.control.Request;
+import tarnish.controller.control.Turn;
 import tarnish.shared.recipe.Recipe;
 import tarnish.shared.rig.Limits;
 import tarnish.shared.rig.RigDescription;
@@ -37,8 +39,9 @@ final class ProofBench {
    *
    * @param acted whether the row acted, with every output that it withholds off
    * @param withinS from the provocation to the outputs off, in s
+   * @param first row that tripped first since then; empty where none did
    */
-  record Result(String row, boolean acted, double withinS) {}
+  record Result(String row, boolean acted, double withinS, String first) {}
 
   Result run(ProofTrial trial) {
     Recipe recipe = new ProofRecipe(rig, USUAL_SOAK_C).of(trial.course());
@@ -51,6 +54,7 @@ final class ProofBench {
     Audit audit = new Audit(plan);
     int row = audit.row(trial.row());
     double provokedS = -1;
+    String first = "";
     while (run.millis() < LONGEST_S * 1000) {
       double nowS = (run.millis() + plan.rig().tickMillis()) / 1000.0;
       List<Request> requests = new ArrayList<>();
@@ -64,14 +68,25 @@ final class ProofBench {
         requests.addAll(trial.requests());
       }
       double gapS = now ? trial.gapS() : 0;
-      run.tickAt(run.millis() + plan.rig().tickMillis() + Math.round(gapS * 1000), requests);
+      Turn turn =
+          run.tickAt(run.millis() + plan.rig().tickMillis() + Math.round(gapS * 1000), requests);
+      first = first.isEmpty() ? firstOut(turn) : first;
       audit.of(run.state());
       if (provokedS >= 0 && row >= 0 && audit.isActive(row)) {
         boolean off = (run.state().outputs().switches() & audit.withheldBits()) == 0;
-        return new Result(trial.row(), off, run.millis() / 1000.0 - provokedS);
+        return new Result(trial.row(), off, run.millis() / 1000.0 - provokedS, first);
       }
     }
-    return new Result(trial.row(), false, Double.NaN);
+    return new Result(trial.row(), false, Double.NaN, first);
+  }
+
+  private static String firstOut(Turn turn) {
+    for (Event event : turn.events()) {
+      if (event instanceof Event.AlarmRaised raised && raised.firstOut()) {
+        return raised.alarm();
+      }
+    }
+    return "";
   }
 
   /** In the course that nobody attends the person starts the batch and goes. */

@@ -6,6 +6,7 @@ import tarnish.controller.files.RecipeReader;
 import tarnish.shared.quantity.Quantities;
 import tarnish.shared.quantity.Unit;
 import tarnish.shared.recipe.Recipe;
+import tarnish.shared.rig.Limits;
 import tarnish.shared.rig.RigDescription;
 
 /** The invented recipe of a proof test, within the limits of the rig. */
@@ -25,7 +26,11 @@ final class ProofRecipe {
    */
   ProofRecipe(RigDescription rig, int soakC) {
     this.rig = rig;
-    this.soakC = (int) Math.min(soakC, rig.unattended().sampleMaxK() - KELVIN - BELOW_K);
+    this.soakC = Math.min(soakC, hottestC());
+  }
+
+  private int hottestC() {
+    return (int) (rig.unattended().sampleMaxK() - KELVIN - BELOW_K);
   }
 
   Recipe of(ProofTrial.Course course) {
@@ -44,7 +49,19 @@ final class ProofRecipe {
             + rig.oxygen().name()
             + "\nsteps:\n"
             + steps(course);
-    return LoadedFiles.value(RecipeReader.read("proof test", text, Optional.of(rig)));
+    RigDescription against = course == ProofTrial.Course.OVERPRESSURE ? roomy(rig) : rig;
+    return LoadedFiles.value(RecipeReader.read("proof test", text, Optional.of(against)));
+  }
+
+  /** The rig with pressure limits that let its vent be tried. */
+  static RigDescription roomy(RigDescription rig) {
+    return ProofBench.with(
+        rig, roomy(rig.attended(), rig), roomy(rig.unattended(), rig), rig.vessel());
+  }
+
+  private static Limits roomy(Limits l, RigDescription rig) {
+    double pressurePa = Math.max(l.pressureMaxPa(), rig.roomPressurePa() + 3 * OVER_ROOM_PA);
+    return ProofBench.limits(l, l.sampleMaxK(), l.ovenMaxK(), l.sealMaxK(), pressurePa);
   }
 
   private String steps(ProofTrial.Course course) {
@@ -55,9 +72,22 @@ final class ProofRecipe {
             - evacuate: {to: 1 mbar}
             - ramp: {to: 35 °C, rate: 0.5 K/min, hold: 900 mbar}
           """;
-      case HEATED, ALONE -> heated(3);
-      case BRISK -> heated(6);
+      case HEATED, ALONE -> heated(3, soakC);
+      case STAGED -> staged();
     };
+  }
+
+  /** The lag of the sample is learnt in one ramp, and looked at again in another. */
+  private String staged() {
+    return String.format(
+        Locale.ROOT,
+        """
+          - evacuate: {to: 1 mbar}
+          - ramp: {to: 70 °C, rate: 3 K/min}
+          - soak: {at: 70 °C, for: 40 min, band: 3 K}
+          - ramp: {to: %d °C, rate: 3 K/min}
+        """,
+        hottestC());
   }
 
   private String overpressure() {
@@ -68,7 +98,7 @@ final class ProofRecipe {
         + "  - open: {below: 60 °C, purge cycles: 1, purge to: 900 mbar, evacuate to: 5 mbar}\n";
   }
 
-  private String heated(double wishedKPerMin) {
+  private String heated(double wishedKPerMin, int toC) {
     double rate = Math.min(wishedKPerMin, rig.unattended().rampMaxKPerS() * 60);
     double pulsePa = Math.min(1500, rig.unattended().pulseMaxPa());
     return String.format(
@@ -76,15 +106,15 @@ final class ProofRecipe {
         """
           - evacuate: {to: 1 mbar, time limit: 1 min}
           - backfill: {with: inert, to: 500 mbar, evacuate to: 5 mbar}
-          - evacuate: {to: 1 mbar}
+          - evacuate: {to: 1 mbar, time limit: 2 min}
           - leak test: {settle: 1 min, watch: 3 min, rise at most: 0.1 mbar/min}
           - dose: {pulse: %.0f mbar, to: 250 mbar, at most: 100 pulses, heat settled: 1 K, uptake slowed: 1 mbar/min, wait: 20 s to 20 min}
           - ramp: {to: %d °C, rate: %.2f K/min, hold: 400 mbar}
           - soak: {at: %d °C, for: 3 h, band: 3 K, hold: 400 mbar}
         """,
         Math.floor(pulsePa / 100),
-        soakC,
+        toC,
         Math.floor(rate * 100 + 1e-6) / 100,
-        soakC);
+        toC);
   }
 }

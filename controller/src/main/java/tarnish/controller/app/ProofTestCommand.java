@@ -104,6 +104,8 @@ final class ProofTestCommand implements Callable<Integer> {
         Double.isFinite(result.withinS())
             ? String.format(Locale.ROOT, "%.2f s", result.withinS())
             : "-",
-        result.acted() ? due : "now");
+        result.acted()
+            ? due
+            : "now" + (result.first().isEmpty() ? "" : ", held by '" + result.first() + "'"));
   }
 }

@@ -38,11 +38,16 @@ record ProofTrial(
   /** Courses of a batch, see {@link ProofRecipe}. */
   enum Course {
     HEATED,
-    BRISK,
+    STAGED,
     OVERPRESSURE,
     UNFILLED,
     ALONE
   }
+
+  /** A source with less oxygen than air. */
+  private static final double LEAN = 0.2;
+
+  private static final double TEST_HEATER_K_PER_S = 2;
 
   private static final String BY = StandInOperator.NAME;
 
@@ -57,6 +62,28 @@ record ProofTrial(
         0,
         UnaryOperator.identity(),
         false);
+  }
+
+  /** A hundredfold reaction; on a lean gas, where there is little to react, a test heater. */
+  private static ProofTrial runaway() {
+    ProofTrial plain = fault("runaway", "soak", 120, Fault.RUNAWAY, 1);
+    Consumer<SimulatedRig> provoke =
+        bench -> {
+          bench.inject(Fault.RUNAWAY, 1);
+          if (bench.spec().gas().oxygenFraction() < LEAN) {
+            bench.heatSample(TEST_HEATER_K_PER_S * bench.spec().thermal().sampleJPerK());
+          }
+        };
+    return new ProofTrial(
+        plain.row,
+        plain.course,
+        plain.step,
+        plain.afterS,
+        provoke,
+        plain.requests,
+        plain.gapS,
+        plain.rig,
+        plain.alone);
   }
 
   private static ProofTrial asked(String row, Request... requests) {
@@ -139,24 +166,27 @@ record ProofTrial(
             l -> ProofBench.limits(l, l.sampleMaxK(), l.ovenMaxK(), l.sealMaxK(), 2e4)),
         fault("glass over its rating", "backfill", 0, Fault.HEATER_DEAD, 0)
             .in(Course.OVERPRESSURE)
-            .on(ProofTrial::thin),
+            .on(rig -> thin(ProofRecipe.roomy(rig))),
         fault("sample temperature lost", "ramp", 60, Fault.SAMPLE_THERMOCOUPLE_OPEN, 1),
         fault("oven temperature lost", "ramp", 60, Fault.OVEN_THERMOCOUPLE_OPEN, 1),
         fault("second oven temperature lost", "ramp", 60, Fault.SECOND_OVEN_THERMOCOUPLE_OPEN, 1),
         fault("seal temperature lost", "ramp", 60, Fault.SEAL_SENSOR_OPEN, 1),
         fault("vessel pressure lost", "ramp", 60, Fault.PRESSURE_GAUGE_OPEN, 1),
         fault("second vessel pressure lost", "ramp", 60, Fault.SECOND_GAUGE_OPEN, 1),
-        fault("runaway", "soak", 120, Fault.RUNAWAY, 1),
+        runaway(),
         fault("heater stuck on", "soak", 120, Fault.HEATER_RELAY_WELDED, 1),
         fault("heater dead", "ramp", 120, Fault.HEATER_DEAD, 1),
-        fault("sample sensor loose", "ramp", 900, Fault.SAMPLE_THERMOCOUPLE_DETACHED, 1)
-            .in(Course.BRISK),
+        // Slipped in a ramp it would leap to the oven's temperature and pass for a runaway.
+        fault("sample sensor loose", "soak", 1500, Fault.SAMPLE_THERMOCOUPLE_DETACHED, 1)
+            .in(Course.STAGED),
         fault("gas comes in", "soak", 120, Fault.OXYGEN_VALVE_STUCK_OPEN, 1),
         fault("supply valve passes", "soak", 120, Fault.OXYGEN_VALVE_STUCK_OPEN, 1),
         fault("vessel leaks", "leak test", 30, Fault.VESSEL_CRACKED, 1),
-        fault("pump fails", "evacuate", 0, Fault.PUMP_FAILED, 1),
+        fault("pump fails", "backfill", 0, Fault.PUMP_FAILED, 1),
         fault("no filling", "backfill", 0, Fault.INERT_SUPPLY_EMPTY, 1),
-        fault("vent blocked", "open", 0, Fault.VENT_BLOCKED, 1).in(Course.OVERPRESSURE),
+        fault("vent blocked", "open", 0, Fault.VENT_BLOCKED, 1)
+            .in(Course.OVERPRESSURE)
+            .on(ProofRecipe::roomy),
         fault("pressure low", "ramp", 0, Fault.HEATER_DEAD, 0).in(Course.UNFILLED),
         fault("oven sensors disagree", "soak", 60, Fault.OVEN_THERMOCOUPLE_DRIFT, 1),
         fault("gauges disagree", "ramp", 60, Fault.SECOND_GAUGE_OFF, 1),
@@ -175,7 +205,7 @@ record ProofTrial(
         trouble(InterlockTable.JOURNAL_NOT_WRITABLE),
         trouble(InterlockTable.CLOCK_LOST),
         trouble(InterlockTable.CLOCK_STEPPED),
-        fault("step overdue", "evacuate", 0, Fault.PUMP_FAILED, 0.97),
+        fault("step overdue", "backfill", 0, Fault.PUMP_FAILED, 0.97),
         fault("leak test failed", "leak test", 1, Fault.VESSEL_CRACKED, 0.001),
         fault("no pressure step", "dose", 0, Fault.OXYGEN_VALVE_BLOCKED, 1));
   }

@@ -46,6 +46,7 @@ final class StatusWriter {
   /** Causes below this weight are not shown. */
   private static final double WORTH_SAYING = 0.05;
 
+  private List<String> drift = List.of();
   private final ForecastCache forecasts = new ForecastCache();
   private final String version;
   private final double speed;
@@ -61,10 +62,18 @@ final class StatusWriter {
   record Shell(Integer batch, OffsetDateTime wallTime, Double balanceKg, Status.LoopLine loop) {}
 
   /** What is always said, after what must be told about the oven model. */
-  private static List<String> cautions(Plan plan, Shell shell) {
-    return OvenNotice.of(plan.rig(), shell.wallTime().toLocalDate())
-        .map(notice -> Stream.concat(Stream.of(notice), CAUTIONS.stream()).toList())
-        .orElse(CAUTIONS);
+  private List<String> cautions(Plan plan, Shell shell) {
+    return Stream.of(
+            OvenNotice.of(plan.rig(), shell.wallTime().toLocalDate()).stream(),
+            drift.stream(),
+            CAUTIONS.stream())
+        .flatMap(words -> words)
+        .toList();
+  }
+
+  /** What the last batch showed of the oven, from now on among the cautions. */
+  void tellDrift(List<String> sentences) {
+    drift = List.copyOf(sentences);
   }
 
   Status write(Plan plan, ControlState state, Readings readings, Shell shell) {

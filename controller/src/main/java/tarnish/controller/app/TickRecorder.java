@@ -33,9 +33,10 @@ final class TickRecorder {
     recording = true;
   }
 
-  void record(LiveBatch batch, List<Request> requests, Turn turn) {
+  /** True if the batch has ended with this tick. */
+  boolean record(LiveBatch batch, List<Request> requests, Turn turn) {
     if (!recording) {
-      return;
+      return false;
     }
     BenchRun run = batch.run();
     try {
@@ -53,6 +54,7 @@ final class TickRecorder {
         RehearsalResult result = RehearsalResult.of(run, seed, 1, "");
         journal.end(batch.number(), result.endState(), result.recordJson());
         LOG.info("Batch {} is {}.", batch.number(), result.endState());
+        return true;
       }
     } catch (JournalException e) {
       if (!failed) {
@@ -61,5 +63,6 @@ final class TickRecorder {
       }
       failed = true;
     }
+    return false;
   }
 }

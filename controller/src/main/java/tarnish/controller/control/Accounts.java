@@ -2,6 +2,7 @@ package tarnish.controller.control;
 
 import tarnish.shared.estimate.Estimate;
 import tarnish.shared.gas.Iso6358;
+import tarnish.shared.gas.TwoZoneVolume;
 import tarnish.shared.reading.Channel;
 import tarnish.shared.rig.GasSource;
 import tarnish.shared.rig.Outputs;
@@ -70,6 +71,13 @@ final class Accounts {
     double kgPerMol = x * OXYGEN_KG_PER_MOL + (1 - x) * NITROGEN_KG_PER_MOL;
     return new Iso6358(source.sonicConductance(), source.criticalRatio())
         .molPerS(source.supplyPressurePa(), work.roomK(), work.pressurePa(), kgPerMol);
+  }
+
+  /** How fast the oxygen valve raises the vessel's pressure now, by the rig file, in Pa/s. */
+  static double oxygenPaPerS(TickWork work) {
+    return flow(work.gas.source(), work)
+        * TwoZoneVolume.GAS_CONSTANT
+        / work.volumeOverTemperature();
   }
 
   private static GasAccount.Window window(Outputs outputs) {

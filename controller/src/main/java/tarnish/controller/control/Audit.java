@@ -113,6 +113,11 @@ public final class Audit {
     return state.question() != null ? -1 : state.stepS() - limitS;
   }
 
+  /** Place of the step in the recipe's line. */
+  public int position() {
+    return state.cursor().position();
+  }
+
   /** Time earned by the soak that runs, in s; -1 where none runs. */
   public double soakInBandS() {
     return state.run() instanceof SoakRun soak ? soak.inBandS() : -1;

@@ -60,6 +60,23 @@ sealed interface Cause {
     }
   }
 
+  /**
+   * A value below a limit, or none that can be believed: an empty supply may read below the range
+   * of its gauge.
+   */
+  record BelowOrLost(Channel channel, double limit, double deadband) implements Cause {
+    @Override
+    public Verdict look(TickWork work, boolean up) {
+      double bound = up ? limit + deadband : limit;
+      return Verdict.of(!work.readings.isGood(channel) || work.readings.value(channel) < bound);
+    }
+
+    @Override
+    public String limitWords(Limits limits) {
+      return "below " + Words.value(channel, limit) + ", or no believable value";
+    }
+  }
+
   /** Overpressure against the room above what the vessel's own glass may hold when so hot. */
   record AboveGlassRating(Vessel vessel) implements Cause {
     /** Where the glass may hold nothing, an even pressure within the gauges' agreement is meant. */

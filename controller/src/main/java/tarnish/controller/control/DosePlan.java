@@ -22,6 +22,7 @@ import tarnish.shared.gas.TwoZoneVolume;
  * @param warmingKPerPa learned so far
  * @param isFirst whether the last pulse was the first, so that nothing had been measured before it
  * @param pulsePa size of the last pulse, as the gauge saw it; 0 before the first
+ * @param seenPa what the gauge has shown of it
  * @param overPa how much more than it was told the valve let in at the last pulse: it shuts at the
  *     end of a tick
  * @param mostOverPa the most that it let in too much at the pulses before, slowly forgotten
@@ -34,6 +35,7 @@ record DosePlan(
     double warmingKPerPa,
     boolean isFirst,
     double pulsePa,
+    double seenPa,
     double overPa,
     double mostOverPa,
     double fromK,
@@ -69,12 +71,17 @@ record DosePlan(
   private static final double PASSED_SHARE = 0.06;
 
   /** A pulse whose heat does not show within this time shows none, in s. */
-  private static final double SHOWS_WITHIN_S = 90;
+  static final double SHOWS_WITHIN_S = 90;
 
   private static final double SHOWS_K = 0.15;
 
+  /** Part of a pulse that the gauge must show as a sign of gas. */
+  private static final double STEP_SHARE = 0.25;
+
   static DosePlan begin(TickWork work) {
-    return new DosePlan(work.heat.sampleK(), mostWarming(work), false, 0, 0, 0, 0, 0, 0);
+    // In a batch that begins with dosing the filter has seen nothing yet.
+    double restK = work.heat.sampleK() > 0 ? work.heat.sampleK() : work.sampleK();
+    return new DosePlan(restK, mostWarming(work), false, 0, 0, 0, 0, 0, 0, 0);
   }
 
   private static double mostWarming(TickWork work) {
@@ -90,27 +97,35 @@ record DosePlan(
 
   /** How far the sample is warmer than when dosing began. */
   double excessK(TickWork work) {
-    return work.heat.sampleK() - restSampleK;
+    return work.heat.sampleK() > 0 ? work.heat.sampleK() - restSampleK : 0;
   }
 
   /** Follows the heat of the last pulse, and while it goes in, its size. */
   DosePlan watched(TickWork work, boolean goesIn, double sinceS) {
     double excessK = StrictMath.max(peakK, excessK(work));
-    double admittedPa =
-        goesIn ? StrictMath.max(pulsePa, work.pressurePa() - work.pulse.fromPa()) : pulsePa;
+    double newPa =
+        goesIn ? StrictMath.max(seenPa, work.pressurePa() - work.pulse.fromPa()) : seenPa;
+    double admittedPa = StrictMath.max(pulsePa, newPa);
     double morePa = admittedPa - pulsePa;
-    return excessK > peakK || morePa > 0
+    return excessK > peakK || newPa > seenPa
         ? new DosePlan(
             restSampleK,
             warmingKPerPa,
             isFirst,
             admittedPa,
+            newPa,
             overPa + morePa,
             mostOverPa,
             fromK,
             excessK,
             excessK > peakK ? sinceS : peakAtS)
         : this;
+  }
+
+  /** Whether the last pulse shows in the gauge or by its heat: fast uptake leaves no step. */
+  boolean showsGas() {
+    double signPa = StrictMath.min(HeatCap.LEAST_PA, STEP_SHARE * pulsePa);
+    return seenPa >= signPa || peakK - fromK >= SHOWS_K;
   }
 
   /** Whether the sample has been seen to cool again after the last pulse, or not to warm at all. */
@@ -173,6 +188,7 @@ record DosePlan(
         first ? warmingKPerPa : learned(kept(excessK, sinceS)),
         first,
         stepPa,
+        0,
         0,
         overMostPa(),
         excessK,

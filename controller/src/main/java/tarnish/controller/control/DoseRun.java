@@ -22,6 +22,9 @@ record DoseRun(Step.Dose step, int given, double waitedS, String waitingFor, Dos
    */
   private static final double STREAMS_S = 0.6;
 
+  /** A valve that passes less than the rig file says is waited for so many times as long. */
+  private static final double OPEN_LONGER = 1.5;
+
   static DoseRun begin(Step.Dose step) {
     return new DoseRun(step, 0, step.waitMinS(), "", null);
   }
@@ -48,7 +51,10 @@ record DoseRun(Step.Dose step, int given, double waitedS, String waitingFor, Dos
       return new Done("all " + given + " pulses given");
     }
     double stepPa = HeatCap.capped(nextPa, work);
-    work.pulse = work.pulse.begin(work.pressurePa(), stepPa);
+    work.pulse =
+        now == null
+            ? work.pulse.begin(work.pressurePa(), stepPa)
+            : work.pulse.begin(work.pressurePa(), stepPa, longestS(stepPa, work));
     work.heat = work.heat.marked();
     return new DoseRun(
         step, given + 1, 0, "", now == null ? null : now.given(work, stepPa, waitedS));
@@ -69,6 +75,14 @@ record DoseRun(Step.Dose step, int given, double waitedS, String waitingFor, Dos
     return work.pressurePa() >= step.toPa() - shortPa;
   }
 
+  /**
+   * The gauge does not see what is taken up while the valve is open, so a planned pulse ends by
+   * time, too; a valve that passes nothing shows neither a step nor heat.
+   */
+  private static double longestS(double stepPa, TickWork work) {
+    return work.tickS + OPEN_LONGER * stepPa / StrictMath.max(1, Accounts.oxygenPaPerS(work));
+  }
+
   private double fixedPa(TickWork work) {
     return StrictMath.min(step.pulsePa(), work.limits().pulseMaxPa());
   }
@@ -86,6 +100,12 @@ record DoseRun(Step.Dose step, int given, double waitedS, String waitingFor, Dos
     if (now == null || isFull(work)) {
       boolean warm = now != null && now.excessK(work) > step.heatSettledK();
       return warm ? "heat not settled" : notSettled(work);
+    }
+    if (!now.showsGas()) {
+      if (waitedS >= DosePlan.SHOWS_WITHIN_S) {
+        work.report(InterlockTable.NO_PRESSURE_STEP, "");
+      }
+      return "no sign of the last pulse yet";
     }
     if (!now.isPeakPassed(work, waitedS) && !notSettled(work).isEmpty()) {
       return "heat of the last pulse not past its peak";

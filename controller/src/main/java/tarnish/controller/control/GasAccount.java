@@ -329,6 +329,11 @@ public final class GasAccount implements Cloneable {
     return stepVariance;
   }
 
+  /** What the cold pulses told of valve and heat until now. */
+  ValveFit valveFit() {
+    return valve.fit();
+  }
+
   /** What the oxygen valve passes against the rig file, 1 until learnt. */
   double valveRatio() {
     return valve.ratio();

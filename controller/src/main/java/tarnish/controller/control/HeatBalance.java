@@ -140,6 +140,13 @@ final class HeatBalance implements Cloneable {
     return integralUncertaintyKs;
   }
 
+  /** The shorter of the two lags, in s: that of the sample behind its vessel. */
+  double sampleLagS() {
+    double half = theta[1] / 2;
+    double root = StrictMath.sqrt(StrictMath.max(0, half * half - theta[0]));
+    return StrictMath.max(1, half - root);
+  }
+
   /** Whether it has seen enough to be worth showing. */
   boolean isLearnt() {
     return learnt > 0;

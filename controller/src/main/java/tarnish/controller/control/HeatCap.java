@@ -27,7 +27,7 @@ final class HeatCap {
       return stepPa;
     }
     double roomK = StrictMath.max(0, work.limits().sampleMaxK() - MARGIN_K - work.sampleK());
-    double oxygenMol = roomK / warmingKPerMol(work);
+    double oxygenMol = StrictMath.min(roomK / warmingKPerMol(work), fittedMol(roomK, work));
     double gasMol = oxygenMol / StrictMath.max(0.01, work.gas.source().oxygenFraction());
     double allowedPa = gasMol * TwoZoneVolume.GAS_CONSTANT / work.volumeOverTemperature();
     return StrictMath.min(stepPa, StrictMath.max(LEAST_PA, allowedPa));
@@ -37,6 +37,21 @@ final class HeatCap {
   static double warmingKPerMol(TickWork work) {
     double heatJPerMol = StrictMath.abs(work.recipe().reactionEnthalpyJPerMolO2().getAsDouble());
     return StrictMath.max(1, heatJPerMol) / capacityJPerK(work);
+  }
+
+  /** A fit of heat against gas is believed when it is this good, relative. */
+  private static final double FITTED = 0.3;
+
+  /**
+   * By the heat that this batch has made with its own oxygen: n = a tau dT, where a is the oxygen
+   * that goes with an excess of 1 K for 1 s and tau the lag of the sample, in which the heat of a
+   * pulse is let go. Two standard uncertainties on the safe side; no bound before it is fitted.
+   */
+  private static double fittedMol(double roomK, TickWork work) {
+    ValveFit fit = work.gas.valveFit();
+    double least = fit.molPerKelvinSecond() - 2 * fit.molPerKelvinSecondUncertainty();
+    boolean known = fit.molPerKelvinSecondUncertainty() < FITTED * fit.molPerKelvinSecond();
+    return known && least > 0 ? least * work.heat.balance().sampleLagS() * roomK : Double.MAX_VALUE;
   }
 
   /** Of the charge alone, as if every formula unit were one atom: the least that it can be. */

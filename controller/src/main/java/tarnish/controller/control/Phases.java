@@ -190,10 +190,13 @@ final class Phases {
    */
   private static final double DETECTION = 3.29;
 
+  /** Less is the rounding of sums, in mol. */
+  private static final double ROUNDING_MOL = 1e-9;
+
   private static boolean isFinished(
       RepeatUntil.Finished wanted, GasAccount atStart, TickWork work) {
     GasAccount.Change pass = work.gas.since(atStart);
-    double limitMol = DETECTION * pass.standardUncertainty();
+    double limitMol = StrictMath.max(ROUNDING_MOL, DETECTION * pass.standardUncertainty());
     boolean nothingSeen = pass.mol() < limitMol;
     boolean steady = work.composition.massIsSteady(wanted.weighings());
     if (nothingSeen && steady) {

@@ -8,9 +8,10 @@ package tarnish.controller.control;
  * @param toPa pressure at which it ends, in Pa
  * @param openS time it has been open, in s
  * @param sinceS time since the last pulse ended, in s
+ * @param mostS longest time that it may be open, in s
  */
-record Pulse(boolean open, double fromPa, double toPa, double openS, double sinceS) {
-  static final Pulse NONE = new Pulse(false, 0, 0, 0, Double.MAX_VALUE / 4);
+record Pulse(boolean open, double fromPa, double toPa, double openS, double sinceS, double mostS) {
+  static final Pulse NONE = new Pulse(false, 0, 0, 0, Double.MAX_VALUE / 4, 0);
 
   /** A valve open this long without a sign of gas is blocked or its source is empty. */
   private static final double NO_STEP_S = 8;
@@ -22,20 +23,26 @@ record Pulse(boolean open, double fromPa, double toPa, double openS, double sinc
   private static final double STEP_SHARE = 0.25;
 
   Pulse begin(double pressurePa, double stepPa) {
-    return new Pulse(true, pressurePa, pressurePa + stepPa, 0, 0);
+    return begin(pressurePa, stepPa, OPEN_MAX_S);
+  }
+
+  /** The same, but open for no longer than {@code longestS}: fast uptake hides what goes in. */
+  Pulse begin(double pressurePa, double stepPa, double longestS) {
+    double allowedS = StrictMath.min(OPEN_MAX_S, longestS);
+    return new Pulse(true, pressurePa, pressurePa + stepPa, 0, 0, allowedS);
   }
 
   Pulse shut() {
-    return open ? new Pulse(false, fromPa, toPa, openS, 0) : this;
+    return open ? new Pulse(false, fromPa, toPa, openS, 0, mostS) : this;
   }
 
   /** One tick; demands the valve while open. */
   Pulse step(double pressurePa, TickWork work) {
     if (!open) {
-      return new Pulse(false, fromPa, toPa, openS, sinceS + work.tickS);
+      return new Pulse(false, fromPa, toPa, openS, sinceS + work.tickS, mostS);
     }
     double nowOpenS = openS + work.tickS;
-    if (pressurePa >= toPa || nowOpenS >= OPEN_MAX_S) {
+    if (pressurePa >= toPa || nowOpenS >= mostS) {
       return shut();
     }
     if (nowOpenS >= NO_STEP_S && pressurePa - fromPa < STEP_SHARE * (toPa - fromPa)) {
@@ -43,6 +50,6 @@ record Pulse(boolean open, double fromPa, double toPa, double openS, double sinc
       return shut();
     }
     work.demand(tarnish.shared.rig.Switch.OXYGEN);
-    return new Pulse(true, fromPa, toPa, nowOpenS, 0);
+    return new Pulse(true, fromPa, toPa, nowOpenS, 0, mostS);
   }
 }

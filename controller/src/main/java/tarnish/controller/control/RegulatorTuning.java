@@ -8,14 +8,15 @@ package tarnish.controller.control;
  * @param innerCalm the same of the oven's loop
  * @param rounding least lag of the setpoint's corners as a share of the time that vessel and sample
  *     take to follow the oven
- * @param cornerShare share of the oven's power, or of its loss, that a corner may ask for
- * @param landingShare share of the oven's loss that closing in on the end of a ramp may ask for
+ * @param cornerShare share of the oven's power, or of its loss, that a corner may ask for at its
+ *     sharpest; above 1 the heater is at its limit for a moment, which costs less than a slow start
+ * @param landingShare the same of the oven's loss for closing in on the end of a ramp
  */
 public record RegulatorTuning(
     double outerCalm, double innerCalm, double rounding, double cornerShare, double landingShare) {
 
   /** In use: see the trials. */
-  public static final RegulatorTuning USUAL = new RegulatorTuning(2.5, 0.8, 0.02, 1.0, 2.0);
+  public static final RegulatorTuning USUAL = new RegulatorTuning(2.5, 0.8, 0.02, 1.4, 2.0);
 
   public RegulatorTuning {
     if (!(outerCalm >= 0 && innerCalm >= 0 && rounding > 0 && cornerShare > 0)

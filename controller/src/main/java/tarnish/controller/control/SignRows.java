@@ -197,12 +197,13 @@ final class SignRows {
       double emptyPa = EMPTY_SHARE * list.rig.oxygen().supplyPressurePa();
       list.trip(
           "oxygen supply empty",
-          new Cause.Below(Channel.SUPPLY_PRESSURE, emptyPa, emptyPa / 20),
+          new Cause.BelowOrLost(Channel.SUPPLY_PRESSURE, emptyPa, emptyPa / 20),
           SUPPLY_S,
           HEAT_AND_OXYGEN,
           MEDIUM,
-          "The pressure of the oxygen supply has fallen: the bottle is empty or shut.",
-          "Change the bottle or open it slowly; note a new purity; reset and restart.");
+          "The oxygen supply has lost its pressure, or its gauge gives no value.",
+          "Open the bottle slowly or change it; note a new purity; else check the gauge. Reset and"
+              + " restart.");
     }
   }
 

@@ -10,8 +10,9 @@ import tarnish.controller.journal.Journal.EventLine;
  *
  * @param marks oldest first
  * @param readToS up to when the events were read, for asking on from there
+ * @param more whether there are more already
  */
-record MarkReader(List<Mark> marks, double readToS) {
+record MarkReader(List<Mark> marks, double readToS, boolean more) {
   /** More events than this in one answer would keep others waiting. */
   static final int EVENTS_MAX = 20_000;
 
@@ -48,7 +49,7 @@ record MarkReader(List<Mark> marks, double readToS) {
       }
       last = line.millis() / 1e3;
     }
-    return new MarkReader(marks, last);
+    return new MarkReader(marks, last, events.size() == EVENTS_MAX);
   }
 
   private static String kind(EventLine line) {

@@ -3,6 +3,7 @@ package tarnish.controller.service;
 import io.javalin.config.RoutesConfig;
 import io.javalin.http.Context;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import tarnish.controller.journal.Journal;
 import tarnish.controller.journal.Journal.BatchHead;
@@ -106,7 +107,27 @@ final class Reads {
             .journal()
             .history(
                 line.batch(), StrictMath.round(from * 1e3), StrictMath.round(to * 1e3), columns);
-    answer(context, Drawing.of(history, bench.setpoints(line.batch())));
+    String channels = orElse(context.queryParam("channels"), "");
+    answer(context, Drawing.of(only(channels, history), bench.setpoints(line.batch())));
+  }
+
+  /** What nobody draws need not be sent; names that are not there are passed over. */
+  private static Journal.History only(String channels, Journal.History all) {
+    if (channels.isEmpty()) {
+      return all;
+    }
+    List<String> wanted = List.of(channels.split(","));
+    return new Journal.History(
+        all.fromMillis(),
+        all.toMillis(),
+        all.startMillis(),
+        all.series().stream().filter(each -> wanted.contains(words(each))).toList(),
+        all.switchesOn(),
+        all.heaterPerMille());
+  }
+
+  private static String words(Journal.Series series) {
+    return series.channel().toLowerCase(Locale.ROOT).replace('_', ' ');
   }
 
   private BatchLine line(Context context) {

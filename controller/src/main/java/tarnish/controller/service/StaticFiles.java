@@ -56,6 +56,7 @@ final class StaticFiles {
           "overlay",
           "magnetic",
           "presence",
+          "outage",
           "proof",
           "entries",
           "headline",

@@ -40,6 +40,42 @@ class CommandLineTest {
     return ran;
   }
 
+  /** The library complains on the error stream of a description that it cannot format. */
+  @Test
+  void everyCommandDescribesItselfWithoutAWarning() {
+    java.io.PrintStream before = System.err;
+    java.io.ByteArrayOutputStream complaints = new java.io.ByteArrayOutputStream();
+    System.setErr(new java.io.PrintStream(complaints, true));
+    try {
+      for (String command : Main.commands()) {
+        if (command.equals("warm-up")) {
+          continue; // is for the installer and has no help
+        }
+        Ran ran = run(command, "--help");
+        assertEquals(0, ran.status(), command);
+        assertFalse(ran.out().contains("%%"), ran.out());
+      }
+    } finally {
+      System.setErr(before);
+    }
+    assertEquals("", complaints.toString());
+    assertTrue(run("coverage", "--help").out().replaceAll("\\s+", " ").contains("95 % intervals"));
+  }
+
+  @Test
+  void aMagneticSheetIsPrintedFilledInAndWorkedOut() throws IOException {
+    Ran blank = run("magnetic", "--blank");
+    Path sheet = folder.resolve("sheet.txt");
+    Files.writeString(sheet, blank.out());
+    Ran result = run("magnetic", sheet);
+    assertEquals(0, result.status(), result.errors());
+    assertTrue(result.out().contains("Bohr magnetons"), result.out());
+    Files.writeString(sheet, "sample mess: 1 g ± 1 mg\n");
+    Ran wrong = run("magnetic", sheet);
+    assertEquals(1, wrong.status());
+    assertTrue(wrong.errors().contains(":1: found 'sample mess"), wrong.errors());
+  }
+
   @Test
   void rehearseWithJsonPrintsOneObjectWithEverythingPromised() throws IOException {
     Ran ran = run("rehearse", Demo.COPPER, "--rig", Demo.RIG, "--seed", 2, "--json");

@@ -5,7 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 
-/** A small version of what {@code coverage} prints. */
+/** Small versions of what {@code coverage}, {@code stalls} and {@code forecasts} print. */
 class CoverageTest {
 
   /**
@@ -25,5 +25,38 @@ class CoverageTest {
       assertTrue(row.covered() >= 25.0 / 30, coverage.words());
       assertTrue(Math.abs(row.bias()) < 0.005, coverage.words());
     }
+  }
+
+  /** A catalyst takes up most of its oxygen while the gauge cannot see it; the heat tells. */
+  @Test
+  void theIntervalsCoverTheTruthWherePulsesHideTheUptakeAndForAnotherRateLaw() {
+    LoadedFiles files = LoadedFiles.read(Demo.CATALYST, Demo.CATALYST_RIG);
+    for (boolean other : new boolean[] {false, true}) {
+      Coverage coverage =
+          CoverageCommand.of(files, CoverageCommand.run(files, new SeedRange(2101, 2130), other));
+      for (Coverage.Row row : coverage.rows()) {
+        assertTrue(row.covered() >= 25.0 / 30, coverage.words());
+        assertTrue(Math.abs(row.bias()) < 0.005, coverage.words());
+      }
+    }
+  }
+
+  /** 95 % of 21 is 20 with a standard deviation of 1: fewer than 18 is beyond chance. */
+  @Test
+  void theCauseOfAStallIsFoundNearlyAlways() {
+    List<StallTrial.Result> results = StallsCommand.run(Demo.copper(), new SeedRange(2201, 2221));
+    long right = results.stream().filter(StallTrial.Result::isRight).count();
+    assertTrue(right >= 18, StallsCommand.table(results));
+  }
+
+  /** 90 % of 12 is 11 with a standard deviation of 1: fewer than 9 is beyond chance. */
+  @Test
+  void aForecastMadeHalfWayHoldsTheTrueEnd() {
+    List<ForecastTrial.Result> results =
+        ForecastsCommand.run(Demo.copper(), new SeedRange(2301, 2312));
+    ForecastsCommand.Summary summary = ForecastsCommand.Summary.of(results);
+    assertTrue(summary.forecast() >= 10, summary.words());
+    assertTrue(summary.covered() >= summary.forecast() - 3, summary.words());
+    assertTrue(summary.medianError() < 0.1, summary.words());
   }
 }

@@ -190,6 +190,10 @@ class ViewsIT {
     browser.click("[data-batch='1']");
     browser.waitUntil("its curves are there", b -> b.all("#past-trend canvas").size() == 2);
     browser.waitForText("#past-trend .marks summary", "oxygen doses");
+    browser.click("#past-trend .marks summary");
+    browser.waitForText("#past-trend .marks tbody", "O vessel open");
+    browser.waitForText("#past-trend .marks tbody", "P paused");
+    browser.waitForText("#past-trend .marks tbody", "W weighed");
   }
 
   private static void choose(Browser browser) {

@@ -37,7 +37,7 @@ import tarnish.sim.SimulatedRig;
 class WiredBenchIT {
   private static final String ME = "test";
   private static final String GAUGE = "vessel pressure";
-  private static final long PATIENCE_MILLIS = 90_000;
+  private static final long PATIENCE_MILLIS = 180_000;
 
   @TempDir Path folder;
 

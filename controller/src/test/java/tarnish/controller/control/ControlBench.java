@@ -52,7 +52,8 @@ final class ControlBench {
   static boolean isSign(Cause cause) {
     return cause instanceof Cause.Sign
         || cause instanceof Cause.PairDisagrees
-        || cause instanceof Cause.Below;
+        || cause instanceof Cause.Below
+        || cause instanceof Cause.BelowOrLost;
   }
 
   /**

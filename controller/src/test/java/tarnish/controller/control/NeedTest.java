@@ -28,8 +28,8 @@ class NeedTest {
   void theNextVisitIsToldWithItsTime() {
     ControlBench bench = ControlBench.with(TestSteps.soak(295, 600, 5), TestSteps.ask());
     bench.start().forSeconds(100);
-    Need visit = of(bench).get(0);
-    assertEquals(Need.Kind.VISIT, visit.kind());
+    Need visit =
+        of(bench).stream().filter(need -> need.kind() == Need.Kind.VISIT).findFirst().orElseThrow();
     SoakRun soaking = (SoakRun) bench.state.run();
     assertEquals(bench.millis / 1000.0 + 600 - soaking.inBandS(), visit.byS(), 1e-9);
   }

@@ -65,6 +65,35 @@ class RepeatTest {
     assertEquals(List.of(1, 1, 3), begun(bench));
   }
 
+  /** Three passes take up something, the rest nothing; the balance stands still from the first. */
+  @Test
+  void aRepeatEndsWhenNothingIsTakenUpAndTheMassIsSteady() {
+    Step.Soak pass = TestSteps.soak(295, 200, 5);
+    ControlBench bench =
+        ControlBench.with(
+            TestSteps.repeat(
+                10, new RepeatUntil.Finished(2), pass, TestSteps.ask(TestSteps.mass("mass"))));
+    bench.pressurePa(95_000).start();
+    double massKg = 4.0e-3;
+    for (int i = 0; i < 6 && bench.phase() == BatchState.RUNNING; i++) {
+      bench.forSeconds(60);
+      if (i < 3) {
+        takeUp(bench, 1e-3);
+        massKg += 32e-6;
+      }
+      bench.forSeconds(160);
+      bench.tick(
+          new tarnish.controller.control.Request.Answer(
+              "Ada", bench.state.question().number(), java.util.Map.of("mass", massKg), ""));
+      bench.forSeconds(2);
+    }
+    assertEquals(BatchState.COMPLETE, bench.phase(), bench.state.phaseWhy());
+    // Pass 3 still takes up; pass 4 does not, and its mass agrees with that after pass 3.
+    assertEquals(4, begun(bench).stream().filter(position -> position == 1).count());
+    assertTrue(
+        bench.events(Event.Advisory.class).stream().anyMatch(e -> e.text().contains("finished")));
+  }
+
   @Test
   void aRepeatEndsWhenAPassTookUpTooLittle() {
     Step.Soak pass = TestSteps.soak(295, 200, 5);

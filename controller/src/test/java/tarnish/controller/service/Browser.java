@@ -197,11 +197,10 @@ public final class Browser implements AutoCloseable {
     new Actions(driver).sendKeys(keys).perform();
   }
 
-  /** Makes a folder's picture of what is in sight, without changing the size of the page. */
+  /** Saves a small picture of what is in sight, without changing the size of the page. */
   public void view(Path file) {
     try {
-      Files.createDirectories(file.getParent());
-      Files.write(file, driver.getScreenshotAs(OutputType.BYTES));
+      SmallPng.write(driver.getScreenshotAs(OutputType.BYTES), file);
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }

@@ -15,6 +15,7 @@ public final class FakeBench implements Bench {
   final Changes changes = new Changes(1000);
   final AuditTrail audit = new AuditTrail();
 
+  volatile ProofTests proofs;
   private volatile Scene scene;
   private volatile boolean queueFull;
   private volatile boolean broken;
@@ -91,6 +92,11 @@ public final class FakeBench implements Bench {
         new Status.CourseLine(3000, 293.15),
         new Status.CourseLine(16_800, 523.15),
         new Status.CourseLine(20_000, 523.15));
+  }
+
+  @Override
+  public Optional<ProofTests> proofTests() {
+    return Optional.ofNullable(proofs);
   }
 
   @Override

@@ -114,7 +114,7 @@ class WebServiceTest {
   @Test
   void eventsFromATimeOnAreThoseOnly() {
     JsonNode events = Client.json(client.get("/api/batches/2/events?from=15600")).get("events");
-    assertEquals(2, events.size());
+    assertEquals(5, events.size());
     assertEquals(15_600, events.get(0).get("seconds").doubleValue());
   }
 
@@ -308,5 +308,15 @@ class WebServiceTest {
     for (String form : List.of("", "/pdf", "/json")) {
       assertEquals(409, client.get("/api/batches/2/record" + form).statusCode(), form);
     }
+  }
+
+  @Test
+  void aTrendIsSentTheChannelsItAsksFor() {
+    String history = "/api/batches/2/history?columns=10";
+    assertEquals(3, Client.json(client.get(history)).get("lines").size());
+    JsonNode lines =
+        Client.json(client.get(history + "&channels=vessel%20pressure,nobody")).get("lines");
+    assertEquals(1, lines.size());
+    assertEquals("VESSEL_PRESSURE", lines.get(0).get("channel").textValue());
   }
 }

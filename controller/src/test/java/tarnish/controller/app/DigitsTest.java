@@ -1,0 +1,93 @@
+package tarnish.controller.app;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.math.BigDecimal;
+import java.time.OffsetDateTime;
+import java.time.ZoneOffset;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import org.junit.jupiter.api.Test;
+import tarnish.controller.control.ControlState;
+import tarnish.controller.control.Event;
+import tarnish.controller.control.Plan;
+import tarnish.controller.service.Status;
+import tarnish.sim.BenchSpec;
+import tarnish.sim.SimulatedRig;
+
+/** No figure on the page or in the record has more digits than its uncertainty allows. */
+class DigitsTest {
+  private static final Pattern ESTIMATE =
+      Pattern.compile("(-?\\d+(?:\\.\\d+)?) ± (\\d+(?:\\.\\d+)?)");
+
+  /** JCGM 100:2008, 7.2.6: at most two digits of the uncertainty, the value to the same place. */
+  private static void check(String text, List<String> seen) {
+    Matcher found = ESTIMATE.matcher(text);
+    while (found.find()) {
+      BigDecimal value = new BigDecimal(found.group(1));
+      BigDecimal u = new BigDecimal(found.group(2));
+      assertEquals(u.scale(), value.scale(), "'" + found.group() + "' in: " + text);
+      BigDecimal bare = u.scale() > 0 ? u : u.stripTrailingZeros();
+      assertTrue(u.signum() == 0 || bare.precision() <= 2, "'" + found.group() + "' in: " + text);
+      seen.add(found.group());
+    }
+  }
+
+  @Test
+  void theCheckFailsForADigitTooMany() {
+    List<String> seen = new ArrayList<>();
+    check("(4.902 ± 0.012) g and 31 ± 10", seen);
+    assertEquals(2, seen.size());
+    for (String wrong : List.of("4.9021 ± 0.012", "4.902 ± 0.0121", "31.0 ± 10", "5 ± 123")) {
+      try {
+        check(wrong, seen);
+      } catch (AssertionError expected) {
+        continue;
+      }
+      throw new AssertionError(wrong + " passed");
+    }
+  }
+
+  @Test
+  void pageAndRecordSayNoMoreThanIsKnown() {
+    LoadedFiles files = LoadedFiles.read(Demo.CATALYST, Demo.CATALYST_RIG);
+    Plan plan = Plan.of(files.recipe(), files.rig());
+    SimulatedRig rig =
+        new SimulatedRig(BenchSpec.drawn(files.rig(), files.recipe(), 11), files.rig());
+    BenchRun run = new BenchRun(plan, new SimulatedBench(rig), ControlState.initial(plan));
+    TrialOperator operator = new TrialOperator(rig, new Chance(11));
+    StatusWriter writer = new StatusWriter("test", 1, true);
+    List<String> onPage = new ArrayList<>();
+    List<String> inRecord = new ArrayList<>();
+    while (!run.state().phase().isFinal() && run.millis() < 24L * 3600 * 1000) {
+      long next = run.millis() + plan.rig().tickMillis();
+      var turn = run.tickAt(next, operator.requests(run.state(), next / 1000.0));
+      for (Event event : turn.events()) {
+        check(event.sentence(), inRecord);
+      }
+      if (next % 600_000 == 0) {
+        page(writer, plan, run, onPage);
+      }
+    }
+    rig.close();
+    assertTrue(onPage.size() > 300, onPage.size() + " figures on the page");
+    assertTrue(inRecord.size() > 100, inRecord.size() + " figures in the record");
+  }
+
+  private static void page(StatusWriter writer, Plan plan, BenchRun run, List<String> seen) {
+    OffsetDateTime now = OffsetDateTime.of(2026, 1, 1, 0, 0, 0, 0, ZoneOffset.UTC);
+    Status status =
+        writer.write(
+            plan,
+            run.state(),
+            run.readings(),
+            new StatusWriter.Shell(1, now, null, new Status.LoopLine(0, 0, 0, 250)));
+    Status.OxygenLine oxygen = status.oxygen();
+    check(String.join("; ", oxygen.taken(), oxygen.perUnit(), oxygen.conversion()), seen);
+    oxygen.more().forEach(line -> check(line.text(), seen));
+    oxygen.stalled().forEach(line -> check(line.evidence(), seen));
+  }
+}

@@ -1,0 +1,84 @@
+package tarnish.controller.control;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import org.junit.jupiter.api.Test;
+import tarnish.shared.estimate.Estimate;
+
+class GasMixtureTest {
+  private static final double MOL = 10e-3;
+  private static final GasMixture PURE_INERT = new GasMixture(MOL, 0, 0);
+
+  @Test
+  void aVesselThatNobodyKnowsHoldsAnything() {
+    Estimate oxygen = GasMixture.unknown(MOL).oxygenFraction(MOL, 0, 0);
+    assertEquals(0.1, oxygen.value(), 1e-12);
+    assertEquals(0.1, oxygen.standardUncertainty(), 1e-12);
+  }
+
+  @Test
+  void aSourceBringsItsShareAndItsDoubt() {
+    GasMixture fed = new GasMixture(0, 0, 0).fed(MOL, 0.93, true);
+    Estimate oxygen = fed.oxygenFraction(MOL, 0.01, 0);
+    assertEquals(0.93, oxygen.value(), 1e-12);
+    assertEquals(0.01, oxygen.standardUncertainty(), 1e-12);
+  }
+
+  /** A concentrator's 7 % stays behind while oxygen is used up: n_inert = 0.07/0.93 per mol O2. */
+  @Test
+  void inertGasOfTheSourceBuildsUpWhileOxygenGoes() {
+    GasMixture gas = new GasMixture(0, 0, 0).fed(MOL, 0.93, true);
+    for (int i = 0; i < 50; i++) {
+      gas = gas.fed(1e-3, 0.93, true); // as much oxygen as the solid took, and inert with it
+    }
+    assertEquals(0.07 * (MOL + 50e-3), gas.inertMol(), 1e-12);
+  }
+
+  /** Pumped to p and filled again, c cycles: what is left of the first gas is (p/P)^c. */
+  @Test
+  void pumpingAndFillingDilutesByTheRatioOfPressures() {
+    GasMixture gas = PURE_INERT;
+    for (int cycle = 0; cycle < 3; cycle++) {
+      gas = gas.thinned(MOL, MOL / 20, 0).fed(MOL * 19 / 20, 1, true);
+    }
+    assertEquals(MOL / 8000, gas.inertMol(), 1e-15);
+    assertEquals(1 - 1 / 8000.0, gas.oxygenFraction(MOL, 0, 0).value(), 1e-9);
+  }
+
+  @Test
+  void belowWhatTheGaugeTellsNothingIsThinned() {
+    GasMixture gas = PURE_INERT.thinned(1e-6, 1e-9, 1e-5);
+    assertEquals(MOL, gas.inertMol());
+  }
+
+  /** A sweep at constant pressure leaves exp(-n/N) of what was there. */
+  @Test
+  void aSweepWashesOutByTheExponentialOfItsVolumes() {
+    GasMixture oxygen = new GasMixture(0, MOL, 0);
+    GasMixture swept = oxygen;
+    for (int i = 0; i < 300; i++) {
+      swept = swept.swept(MOL, MOL, MOL / 100, 0);
+    }
+    double left = 1 - swept.inertMol() / MOL;
+    assertEquals(StrictMath.exp(-3), left, 1e-3);
+    assertTrue(swept.variance() > 0, "the sweep's flow is not known exactly");
+  }
+
+  @Test
+  void errorsOfOneLeakAddUpAndDoNotAverageOut() {
+    GasMixture gas = new GasMixture(0, 0, 0);
+    for (int i = 0; i < 100; i++) {
+      gas = gas.leaked(1e-6, 1e-7);
+    }
+    double share = 1 - GasMixture.AIR_OXYGEN;
+    assertEquals(share * 100e-6, gas.inertMol(), 1e-12);
+    assertEquals(share * 100e-7, StrictMath.sqrt(gas.variance()), 1e-12);
+  }
+
+  @Test
+  void anEmptyVesselHasNoShare() {
+    Estimate none = PURE_INERT.oxygenFraction(0, 0, 0);
+    assertEquals(1, none.standardUncertainty());
+  }
+}
