@@ -169,7 +169,9 @@ final class Crashes {
         String recipe = Files.readString(Demo.COPPER).replaceAll("(?s)\nrehearsal:.*", "\n");
         service.post(
             "api/batches",
-            new ObjectMapper().writeValueAsString(Map.of("recipe", recipe, "by", "tester")));
+            new ObjectMapper()
+                .writeValueAsString(
+                    Map.of("recipe", recipe, "by", "tester", "answers", ServedProcess.ANSWERS)));
       }
       service.waitForState("running");
       Thread.sleep(random.nextLong(RUN_MILLIS_MAX));

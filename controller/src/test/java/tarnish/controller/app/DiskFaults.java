@@ -87,7 +87,9 @@ final class DiskFaults {
     String recipe = Files.readString(Demo.COPPER).replaceAll("(?s)\nrehearsal:.*", "\n");
     service.post(
         "api/batches",
-        new ObjectMapper().writeValueAsString(Map.of("recipe", recipe, "by", "tester")));
+        new ObjectMapper()
+            .writeValueAsString(
+                Map.of("recipe", recipe, "by", "tester", "answers", ServedProcess.ANSWERS)));
     service.waitFor(
         "a running batch",
         s ->

@@ -1,5 +1,7 @@
 package tarnish.controller.app;
 
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.net.URI;
 import java.net.http.HttpClient;
@@ -64,13 +66,11 @@ final class LoadedTicks {
     command.addAll(List.of("-jar", "target/tarnish.jar", "serve", "--rig", rig.toString()));
     command.addAll(List.of("--data", data.toString(), "--port", "0"));
     try (ServedProcess service = ServedProcess.launch(command)) {
-      service.waitFor(
-          "every reading",
-          s -> !s.get("sensors").isEmpty() && s.get("loop").get("ticks").asLong() > 40);
-      service.post("api/requests", "{\"type\":\"checkIn\",\"by\":\"tester\",\"hours\":8}");
+      makeReady(service);
       String start =
-          new com.fasterxml.jackson.databind.ObjectMapper()
-              .writeValueAsString(Map.of("recipe", recipe, "by", "tester"));
+          new ObjectMapper()
+              .writeValueAsString(
+                  Map.of("recipe", recipe, "by", "tester", "answers", ServedProcess.ANSWERS));
       service.post("api/batches", start);
       service.waitFor("a batch", s -> s.get("batch").isInt());
       List<Thread> pages = new ArrayList<>();
@@ -92,6 +92,26 @@ final class LoadedTicks {
       }
       pages.forEach(Thread::interrupt);
     }
+  }
+
+  /** Resets what the first moments without readings had latched. */
+  private static void makeReady(ServedProcess service) throws Exception {
+    for (int i = 0; i < 60 && !mayStart(service.status()); i++) {
+      service.post("api/requests", "{\"type\":\"checkIn\",\"by\":\"tester\",\"hours\":8}");
+      for (JsonNode alarm : service.status().get("alarms")) {
+        service.post(
+            "api/requests",
+            "{\"type\":\"reset\",\"by\":\"tester\",\"reason\":\"looked\",\"alarm\":\""
+                + alarm.get("id").asText()
+                + "\"}");
+      }
+      Thread.sleep(500);
+    }
+    service.waitFor("no latched alarm", LoadedTicks::mayStart);
+  }
+
+  private static boolean mayStart(JsonNode status) {
+    return status.get("mayAsk").toString().contains("\"start\"");
   }
 
   private static void look(String address) {

@@ -14,10 +14,19 @@ final class Packaged {
 
   private Packaged() {}
 
-  /** Java with the priority of the unit file, where that may be had (root). */
+  /**
+   * Java behind what the property {@code before} says, e.g. {@code chrt -f 1} on a machine with
+   * other work; by default the priority of the unit file, where that may be had (root).
+   */
   static List<String> javaFirst() throws IOException {
     boolean root = Files.readString(Path.of("/proc/self/status")).contains("\nUid:\t0\t");
-    return root ? List.of("nice", "-n", "-10", ServedProcess.JAVA) : List.of(ServedProcess.JAVA);
+    String before = System.getProperty("before", root ? "nice -n -10" : "");
+    List<String> command = new ArrayList<>();
+    if (!before.isEmpty()) {
+      command.addAll(List.of(before.split(" ")));
+    }
+    command.add(ServedProcess.JAVA);
+    return command;
   }
 
   static List<String> options(Path folder) throws IOException, InterruptedException {
