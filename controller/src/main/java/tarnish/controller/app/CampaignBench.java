@@ -9,6 +9,7 @@ import tarnish.controller.files.RecipeReader;
 import tarnish.controller.files.RigReader;
 import tarnish.shared.recipe.Recipe;
 import tarnish.shared.rig.RigDescription;
+import tarnish.sim.Fault;
 
 /** Draws the rig and the recipe of one seed of a campaign: all invented, all valid. */
 final class CampaignBench {
@@ -25,6 +26,7 @@ final class CampaignBench {
   private final SplittableRandom random;
   private final boolean catalyst;
   private final boolean isTight;
+  private boolean isOverfilled;
   private final RigDescription rig;
 
   CampaignBench(SplittableRandom random) {
@@ -45,10 +47,10 @@ final class CampaignBench {
   private static String tight(String text) {
     return text.replace(
             "{sample: 600 °C, oven: 700 °C, seal: 160 °C",
-            "{sample: 500 °C, oven: 530 °C, seal: 160 °C")
+            "{sample: 500 °C, oven: 520 °C, seal: 160 °C")
         .replace(
             "{sample: 560 °C, oven: 650 °C, seal: 140 °C",
-            "{sample: 470 °C, oven: 510 °C, seal: 140 °C");
+            "{sample: 470 °C, oven: 500 °C, seal: 140 °C");
   }
 
   /** The names of all rows that any rig of a campaign has, in the order of the table. */
@@ -62,6 +64,14 @@ final class CampaignBench {
 
   RigDescription rig() {
     return rig;
+  }
+
+  /** A fault that this bench and its recipe are made for, once the recipe is drawn; or null. */
+  Fault favoured() {
+    if (isOverfilled) {
+      return Fault.VENT_BLOCKED;
+    }
+    return isTight ? Fault.OVEN_THERMOCOUPLE_DRIFT : null;
   }
 
   Recipe recipe() {
@@ -182,7 +192,8 @@ final class CampaignBench {
               .append(holdMbar)
               .append(" mbar}\n");
       case 2 -> {
-        if (random.nextBoolean() && !catalyst) {
+        isOverfilled = random.nextBoolean() && !catalyst;
+        if (isOverfilled) {
           text.append(
               "  - cool: {to: 60 °C}\n"
                   + "  - backfill: {with: inert, to: 1042 mbar, evacuate to: 5 mbar,"

@@ -48,7 +48,7 @@ final class CampaignRun {
     bench.watchHeartbeat(HEARTBEAT_S);
     run = new BenchRun(plan, new SimulatedBench(bench), ControlState.initial(plan));
     operator = new CampaignOperator(plan, bench, random.split());
-    incidents = IncidentDraw.draw(random.split()).stream().filter(keep).toList();
+    incidents = IncidentDraw.draw(random.split(), drawn.favoured()).stream().filter(keep).toList();
     watch = new CampaignWatch(plan, whole, bench);
   }
 

@@ -24,8 +24,15 @@ final class IncidentDraw {
     this.random = random;
   }
 
-  static List<Incident> draw(SplittableRandom random) {
+  /**
+   * @param favoured a fault that this bench and recipe are made for; null for none
+   */
+  static List<Incident> draw(SplittableRandom random, Fault favoured) {
     IncidentDraw draw = new IncidentDraw(random);
+    if (favoured != null && random.nextBoolean()) {
+      boolean down = favoured == Fault.OVEN_THERMOCOUPLE_DRIFT && random.nextBoolean();
+      draw.addEarly(favoured, down ? -1 : 1);
+    }
     int faults = random.nextInt(8) == 0 ? 0 : random.nextInt(1, 4);
     for (int i = 0; i < faults; i++) {
       draw.fault();
@@ -59,7 +66,21 @@ final class IncidentDraw {
       severity = -severity;
     }
     double forS = random.nextInt(3) == 0 ? span(1, 1200) : 1e9;
-    add(Kind.FAULT, fault, forS, severity);
+    boolean matters = fault == Fault.PUMP_FAILED || fault == Fault.INERT_SUPPLY_EMPTY;
+    if (matters && random.nextBoolean()) {
+      // It shows only while a batch is prepared.
+      addEarly(fault, 1);
+    } else {
+      add(Kind.FAULT, fault, forS, severity);
+    }
+  }
+
+  /** Within the first minute or so, and for good. */
+  private void addEarly(Fault fault, double severity) {
+    double atS = random.nextDouble(0.5, 60);
+    incidents.add(
+        new Incident(
+            incidents.size(), Kind.FAULT, fault, atS, 1e9, severity, random.nextLong()));
   }
 
   /** Evenly over the magnitudes, for short and long matter alike. */
