@@ -189,6 +189,25 @@ class WebServiceTest {
     assertEquals("A batch is already running.", Client.json(second).get("error").textValue());
   }
 
+  /** The bench made up for these tests plans nothing; a slip in the worksheet is told in words. */
+  @Test
+  void sheetsAreWorkedOutAndSlipsAreTold() {
+    JsonNode plan = Client.json(client.post("/api/recipes/plan", "{\"recipe\":\"title: copper\"}"));
+    assertEquals(0, plan.get("lines").size());
+    JsonNode fields = Client.json(client.get("/api/magnetic")).get("fields");
+    StringBuilder sheet = new StringBuilder("{");
+    for (JsonNode field : fields) {
+      sheet.append(sheet.length() > 1 ? "," : "").append(field.get("key")).append(':');
+      sheet.append(field.get("example"));
+    }
+    JsonNode result = Client.json(client.post("/api/magnetic", sheet + "}"));
+    assertTrue(result.get("lines").toString().contains("Bohr magnetons"), result.toString());
+    HttpResponse<String> empty = client.post("/api/magnetic", "{}");
+    assertEquals(400, empty.statusCode());
+    assertTrue(empty.body().contains("expected"), empty.body());
+    assertEquals(400, client.post("/api/magnetic", "{\"mass\":\"1 g\"}").statusCode());
+  }
+
   @Test
   void nothingChangesByGet() {
     for (String path :
