@@ -64,10 +64,17 @@ class BenchPageTest {
   }
 
   private int post(String path, String body) throws IOException, InterruptedException {
+    HttpRequest look = HttpRequest.newBuilder(URI.create(address + "/api/status")).build();
+    String state =
+        http.send(look, BodyHandlers.discarding())
+            .headers()
+            .firstValue("X-Tarnish-State")
+            .orElse("");
     HttpRequest request =
         HttpRequest.newBuilder(URI.create(address + path))
             .header("Content-Type", "application/json")
             .header("X-Tarnish-Token", token)
+            .header("X-Tarnish-State", state)
             .POST(BodyPublishers.ofString(body))
             .build();
     return http.send(request, BodyHandlers.ofString()).statusCode();
