@@ -192,6 +192,34 @@ final class Ledger {
     if (StrictMath.abs(weighing.deviations()) > DISAGREE) {
       work.event(disagreement(weighing, work));
     }
+    heatAgainstGas(work);
+  }
+
+  /** The third witness: what it cannot be explained with is told, too. */
+  private static void heatAgainstGas(TickWork work) {
+    Report report = new Report(work.plan, work.state());
+    if (!report.heatIsWitness()) {
+      return;
+    }
+    Estimate byGas = report.uptakeMol();
+    Estimate byHeat = report.uptakeByHeatMol();
+    double u = StrictMath.hypot(byGas.standardUncertainty(), byHeat.standardUncertainty());
+    double deviations = (byHeat.value() - byGas.value()) / StrictMath.max(1e-12, u);
+    if (StrictMath.abs(deviations) > DISAGREE) {
+      work.event(
+          new Event.WitnessesDisagree(
+              "Gas says "
+                  + Words.amount(byGas)
+                  + " of oxygen taken up, the heat of the sample "
+                  + Words.amount(byHeat)
+                  + ".",
+              deviations,
+              deviations > 0
+                  ? "air that leaked in and was taken up unseen, or another reaction that gives off"
+                      + " heat."
+                  : "gas that left by a leak and passed for uptake, or a sample sensor that does not"
+                      + " feel the sample."));
+    }
   }
 
   private static Event disagreement(Composition.Weighing weighing, TickWork work) {

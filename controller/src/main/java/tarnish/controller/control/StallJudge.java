@@ -58,9 +58,6 @@ public final class StallJudge {
   private static final double DEVIATIONS = 3;
   private static final double TINY = 0.02;
 
-  /** A rate that is less than this of what it was in the cold did not lose to a crust alone. */
-  private static final double SLOWER_SHARE = 0.02;
-
   /** Share of the gas by which a model of its temperature may be wrong while it is heated. */
   private static final double HEATED_SHARE = 0.03;
 
@@ -259,18 +256,13 @@ public final class StallJudge {
     boolean stoppedByHeat = course.takingK() > 0 && course.takingK() < sampleK - 15;
     Optional<String> row = raised(GAS_ROWS);
     // A crust is passed faster when it is hot; what stands still then is held by its pressure.
-    boolean still = rate < 2 * rateUncertainty;
-    boolean slowerHot =
-        course.peakK() > 0
-            && course.peakK() < sampleK - 15
-            && rate < SLOWER_SHARE * course.peakMolPerS();
-    double standing = still || slowerHot ? 5 : 1.5;
+    double standing = rate < 2 * rateUncertainty ? 5 : 1.5;
     double weight =
         row.isPresent() && gaveBack()
             ? 50
             : (onHeating || then) && stoppedByHeat
                 ? 40
-                : then ? 12 : stoppedByHeat || slowerHot ? standing : TINY;
+                : then ? 12 : stoppedByHeat ? standing : TINY;
     return new Verdict(
         Cause.EQUILIBRIUM,
         weight,
