@@ -79,8 +79,7 @@ final class IncidentDraw {
   private void addEarly(Fault fault, double severity) {
     double atS = random.nextDouble(0.5, 60);
     incidents.add(
-        new Incident(
-            incidents.size(), Kind.FAULT, fault, atS, 1e9, severity, random.nextLong()));
+        new Incident(incidents.size(), Kind.FAULT, fault, atS, 1e9, severity, random.nextLong()));
   }
 
   /** Evenly over the magnitudes, for short and long matter alike. */
