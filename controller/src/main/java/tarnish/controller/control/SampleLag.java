@@ -31,7 +31,13 @@ record SampleLag(
   private static final double MOVED_K = 2;
 
   private static final double EVEN_SHARE = 0.25;
-  private static final double LEARN_SHARE = 0.2;
+
+  /**
+   * Quick enough to follow a reaction that warms the sample more and more as the ramp goes on; a
+   * sensor slips at once.
+   */
+  private static final double LEARN_SHARE = 0.5;
+
   private static final int LEARN_FROM = 2;
 
   /** A lag this many times longer or shorter than usual is another thermal path. */

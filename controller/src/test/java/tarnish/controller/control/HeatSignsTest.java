@@ -202,6 +202,16 @@ class HeatSignsTest {
     assertFalse(isUp("sample sensor loose"));
   }
 
+  /** A reaction that warms the sample more and more takes its lag away little by little. */
+  @Test
+  void aLagThatGoesLittleByLittleIsNoSlippedSensor() {
+    ovenK = 430;
+    started();
+    climb(1200, 0.1, 0.1);
+    climb(2400, 0.1, 0.1 - 24.0 / 2400);
+    assertFalse(isUp("sample sensor loose"));
+  }
+
   @Test
   void withoutAKnownLagNothingHasSlipped() {
     ovenK = 430;
