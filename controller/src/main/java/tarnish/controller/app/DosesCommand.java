@@ -17,7 +17,7 @@ import tarnish.shared.rig.RigDescription;
     mixinStandardHelpOptions = true,
     description =
         "Doses invented charges twice, by planned pulses and by pulses of one size that warm the"
-            + " sample to the same peak, and prints the time to 95 % of the uptake.")
+            + " sample to the same peak, and prints the time to 95 %% of the uptake.")
 final class DosesCommand implements Callable<Integer> {
   @Option(names = "--rig", required = true, paramLabel = "FILE", description = "rig file")
   private Path rigFile;

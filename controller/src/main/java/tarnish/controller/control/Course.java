@@ -41,6 +41,17 @@ final class Course {
   /** Times after a corner, in lags, at which the model run backwards asks for the least heat. */
   private static final double[] AFTER = {1.5, 2, 2.5, 3, 3.5, 4, 4.5, 5, 6, 7};
 
+  /** e^-x at those times. */
+  private static final double[] DECAY = decay();
+
+  private static double[] decay() {
+    double[] decay = new double[AFTER.length];
+    for (int i = 0; i < decay.length; i++) {
+      decay[i] = StrictMath.exp(-AFTER[i]);
+    }
+    return decay;
+  }
+
   /** How much longer the lag is made at a time until a corner asks for no cooling. */
   private static final double LONGER = 1.06;
 
@@ -221,11 +232,12 @@ final class Course {
     double third = (vesselS * sampleS + (vesselS + sampleS) * delayS) / (tauS * tauS);
     double fourth = vesselS * sampleS * delayS / (tauS * tauS * tauS);
     double least = 1;
-    for (double x : AFTER) {
+    for (int i = 0; i < AFTER.length; i++) {
+      double x = AFTER[i];
       double half = x * x / 2;
       double asked =
           -(1 + x + half) + second * half + third * (x - half) + fourth * (1 - 2 * x + half);
-      least = StrictMath.min(least, 1 + asked * StrictMath.exp(-x));
+      least = StrictMath.min(least, 1 + asked * DECAY[i]);
     }
     return least;
   }
