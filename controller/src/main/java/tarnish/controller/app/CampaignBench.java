@@ -195,7 +195,7 @@ final class CampaignBench {
         isOverfilled = random.nextBoolean() && !catalyst;
         if (isOverfilled) {
           text.append(
-              "  - cool: {to: 60 °C}\n"
+              "  - cool: {to: 45 °C}\n"
                   + "  - backfill: {with: inert, to: 1042 mbar, evacuate to: 5 mbar,"
                   + " time limit: 20 min}\n");
         }
