@@ -1,7 +1,8 @@
 // The proof tests of the interlocks: what is due, and a walk through them one by one.
 
 import { byId, make, rows, say, show } from './dom.js';
-import { person, tell } from './commands.js';
+import { tell } from './commands.js';
+import { person } from './person.js';
 import { read, write } from './service.js';
 
 let lines = [];

@@ -83,8 +83,8 @@ final class ProofRecipe {
         Locale.ROOT,
         """
           - evacuate: {to: 1 mbar}
-          - ramp: {to: 70 °C, rate: 3 K/min}
-          - soak: {at: 70 °C, for: 40 min, band: 3 K}
+          - ramp: {to: 90 °C, rate: 3 K/min}
+          - soak: {at: 90 °C, for: 40 min, band: 3 K}
           - ramp: {to: %d °C, rate: 3 K/min}
         """,
         hottestC());

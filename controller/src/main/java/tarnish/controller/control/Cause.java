@@ -62,18 +62,20 @@ sealed interface Cause {
 
   /**
    * A value below a limit, or none that can be believed: an empty supply may read below the range
-   * of its gauge.
+   * of its gauge. With no batch under way a bottle is rightly shut, so that is no alarm by design.
    */
   record BelowOrLost(Channel channel, double limit, double deadband) implements Cause {
     @Override
     public Verdict look(TickWork work, boolean up) {
+      boolean idle = work.phase == BatchState.IDLE || work.phase.isFinal();
       double bound = up ? limit + deadband : limit;
-      return Verdict.of(!work.readings.isGood(channel) || work.readings.value(channel) < bound);
+      boolean low = !work.readings.isGood(channel) || work.readings.value(channel) < bound;
+      return Verdict.of(low && !idle);
     }
 
     @Override
     public String limitWords(Limits limits) {
-      return "below " + Words.value(channel, limit) + ", or no believable value";
+      return "below " + Words.value(channel, limit) + ", or no believable value, in a batch";
     }
   }
 

@@ -125,15 +125,7 @@ record HeatSigns(
         sampleRate,
         ovenRate,
         runs ? StrictMath.min(runawayGrids + weight, GRIDS_TO_BELIEVE) : 0,
-        reacts(work) ? lag.restarted() : lag.step(work.sampleK(), work.ovenK(), nowMillis));
-  }
-
-  /** Heat of reaction that would stand the sample this far above its course hides its lag, in K. */
-  private static final double REACTS_K = 1;
-
-  private static boolean reacts(TickWork work) {
-    double molPerKelvinSecond = work.heat.balance().molPerKelvinSecond(work.plan).value();
-    return StrictMath.abs(work.gas.rateMolPerS()) > REACTS_K * molPerKelvinSecond;
+        lag.step(work.sampleK(), work.ovenK(), nowMillis));
   }
 
   private HeatSigns withZero(long since, double coolest, long at) {

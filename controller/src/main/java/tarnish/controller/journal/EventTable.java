@@ -94,7 +94,7 @@ final class EventTable {
       throws SQLException {
     String marks = String.join(", ", Collections.nCopies(kinds.size(), "?"));
     String query =
-        "SELECT millis, sequence, wall_time, kind, sentence, data FROM event WHERE batch = ? AND"
+        "SELECT millis, sequence, wall_time, kind, sentence, data, sum FROM event WHERE batch = ? AND"
             + (" kind IN (" + marks + ") ORDER BY millis, sequence");
     try (PreparedStatement select = connection.prepareStatement(query)) {
       select.setInt(1, batch);

@@ -59,6 +59,29 @@ class PageFilesTest {
     }
   }
 
+  /** One name that is not there, and a browser runs none of the scripts. */
+  @Test
+  void everyNameThatAScriptTakesFromAnotherIsGivenByIt() {
+    Pattern taken = Pattern.compile("import \\{([^}]*)\\} from '\\.(/[a-z]+\\.js)'");
+    var files = new StaticFiles().byPath();
+    files.forEach(
+        (path, asset) -> {
+          Matcher matcher = taken.matcher(text(asset));
+          while (matcher.find()) {
+            assertTrue(files.containsKey(matcher.group(2)), path + " takes " + matcher.group(2));
+            String giver = text(files.get(matcher.group(2)));
+            for (String name : matcher.group(1).split(",")) {
+              String plain = name.strip().split(" as ")[0];
+              Pattern given =
+                  Pattern.compile("export (async )?(function|const|let|class) " + plain + "\\b");
+              assertTrue(
+                  plain.isEmpty() || given.matcher(giver).find(),
+                  path + " takes " + plain + " from " + matcher.group(2));
+            }
+          }
+        });
+  }
+
   @Test
   void thePageIsLight() {
     int bytes =
