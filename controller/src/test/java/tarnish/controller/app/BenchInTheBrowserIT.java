@@ -12,6 +12,7 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import tarnish.controller.journal.SqliteJournal;
+import tarnish.controller.service.Axe;
 import tarnish.controller.service.Browser;
 import tarnish.controller.service.WebService;
 import tarnish.shared.reading.Channel;
@@ -74,6 +75,7 @@ class BenchInTheBrowserIT {
       arrive(browser);
       browser.waitUntil("channels", page -> page.all("#channels tr").size() == 10);
       browser.picture("bench-at-rest");
+      assertEquals(List.of(), Axe.violations(browser), "bench-at-rest");
       browser.click("#trials-guided button");
       browser.waitForText("#trial-question", "Pulse the heater for 2.50 s (2000 J)?");
       assertEquals(0, wired.bench().heaterW());
@@ -133,6 +135,7 @@ class BenchInTheBrowserIT {
       browser.waitForText("#notes", "Calibrated the vessel pressure");
       browser.size(360, 780);
       browser.picture("bench-calibration-narrow");
+      assertEquals(List.of(), Axe.violations(browser), "bench-calibration-narrow");
       assertTrue(CalibrationFile.in(folder).read().has(Channel.VESSEL_PRESSURE));
       assertEquals(List.of(), browser.complaints());
     }

@@ -127,12 +127,11 @@ class WiredBenchIT {
 
     int[] from = {ticks(1)};
     List<String> table = new ArrayList<>();
-    for (Trouble trouble : List.of(Trouble.SILENT, Trouble.GARBAGE, Trouble.HALF, Trouble.SLOW)) {
+    for (Trouble trouble : List.of(Trouble.GARBAGE, Trouble.HALF)) {
       hold(
           "board " + trouble, () -> board.set(trouble), () -> board.set(Trouble.NONE), table, from);
     }
-    for (Trouble trouble :
-        List.of(Trouble.SILENT, Trouble.WRONG_END, Trouble.GARBAGE, Trouble.HALF, Trouble.SLOW)) {
+    for (Trouble trouble : List.of(Trouble.SILENT, Trouble.WRONG_END, Trouble.SLOW)) {
       hold("unit " + trouble, () -> unit.set(trouble), () -> unit.set(Trouble.NONE), table, from);
     }
     hold("unit cable pulled", () -> unitLine.pull(), () -> putBack(unitLine, false), table, from);

@@ -64,8 +64,10 @@ class AccessIT {
     signIn(Doors.ADA, "not the password");
     browser.waitForText("#login-problem", "Name or password is wrong");
     browser.picture("sign-in-wide");
+    assertEquals(List.of(), Axe.violations(browser), "sign-in-wide");
     browser.size(360, 740);
     browser.picture("sign-in-narrow");
+    assertEquals(List.of(), Axe.violations(browser), "sign-in-narrow");
     browser.size(1280, 900);
     signIn(Doors.ADA, Doors.PASSWORD);
     browser.waitForState("running");

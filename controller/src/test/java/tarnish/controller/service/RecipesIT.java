@@ -39,6 +39,7 @@ class RecipesIT extends PageFixture {
     assertFalse(browser.isEnabled("#rehearse"));
     assertFalse(browser.isEnabled("#start-batch"));
     browser.picture("recipe-faulty-wide");
+    assertEquals(List.of(), Axe.violations(browser), "recipe-faulty-wide");
     write("title: Copper, slower\n");
     browser.waitForText("#verdict", "can be run");
     browser.waitForText("#sheet", "15.7 mmol");
@@ -115,6 +116,7 @@ class RecipesIT extends PageFixture {
     browser.waitForText("#changes-differences", "8 h");
     browser.waitForText("#changes-rehearsal", "complete after 21 h");
     browser.picture("change-shown-wide");
+    assertEquals(List.of(), Axe.violations(browser), "change-shown-wide");
     browser.size(360, 740);
     browser.picture("change-shown-narrow");
     browser.size(1280, 900);
@@ -135,7 +137,7 @@ class RecipesIT extends PageFixture {
     bench.journal.add(
         FakeJournal.NOW_MILLIS, "LedgerEntered", "Ledger, Ada: solid lost, 0.5 g left.");
     browser.waitForText("#ledger-entries", "solid lost, 0.5 g left");
-    browser.click("#ledger-entries button");
+    browser.click("#ledger-entries li:last-child button");
     browser.waitForText("#confirm-text", "stays as it is");
     browser.type("#confirm-reason", "0.05 g were lost");
     browser.click("#confirm-yes");
