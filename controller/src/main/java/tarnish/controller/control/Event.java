@@ -74,7 +74,8 @@ public sealed interface Event {
   record LedgerEntered(String by, String what, Estimate oxygenPerUnit) implements Event {
     @Override
     public String sentence() {
-      return "Ledger, " + by + ": " + what;
+      String solid = Words.estimate(oxygenPerUnit) + " O per formula unit";
+      return "Ledger, " + by + " (" + solid + "): " + what;
     }
   }
 

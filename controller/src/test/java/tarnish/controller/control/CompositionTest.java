@@ -159,6 +159,10 @@ class CompositionTest {
         4,
         bench.events(Event.LedgerEntered.class).size(),
         () -> bench.events(Event.RequestRefused.class).toString());
+    String first = bench.events(Event.LedgerEntered.class).get(0).sentence();
+    assertTrue(
+        first.matches("Ledger, Ada \\(.+ ± .+ O per formula unit\\): solid lost, .+ spilled"),
+        first);
     assertEquals(0.93, bench.state.gas().source().oxygenFraction());
     assertEquals(2e-4, bench.state.gas().model().volume().hotM3());
   }
