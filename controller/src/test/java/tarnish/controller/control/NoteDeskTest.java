@@ -22,7 +22,7 @@ class NoteDeskTest {
     ControlBench bench = running();
     Composition before = bench.state.composition();
     bench.tick(new Request.Note("Ada", "ground for 5 min, dark grey"));
-    assertTrue(last(bench).contains("Ada: ground for 5 min"), last(bench));
+    assertTrue(last(bench).contains("): ground for 5 min"), last(bench));
     bench.tick(new Request.Photo("Ada", "ab".repeat(32), 40_000, "after the first soak"));
     assertTrue(last(bench).contains("photo of 40 KiB, SHA-256 " + "ab".repeat(32)), last(bench));
     assertEquals(
