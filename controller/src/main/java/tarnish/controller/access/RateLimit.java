@@ -1,6 +1,5 @@
 package tarnish.controller.access;
 
-import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.function.LongSupplier;
 
@@ -16,15 +15,7 @@ public final class RateLimit {
   private final LongSupplier clockMillis;
   private final double perSecond;
   private final double burst;
-  private final Map<String, Stock> byKey =
-      new LinkedHashMap<>(16, 0.75f, true) {
-        private static final long serialVersionUID = 1L;
-
-        @Override
-        protected boolean removeEldestEntry(Map.Entry<String, Stock> eldest) {
-          return size() > KEYS_MAX;
-        }
-      };
+  private final Map<String, Stock> byKey = new NewestKept<>(KEYS_MAX);
 
   public RateLimit(LongSupplier clockMillis, double perSecond, double burst) {
     this.clockMillis = clockMillis;

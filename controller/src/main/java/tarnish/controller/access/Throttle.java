@@ -1,6 +1,5 @@
 package tarnish.controller.access;
 
-import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.function.LongSupplier;
 
@@ -16,15 +15,7 @@ public final class Throttle {
   private final LongSupplier clockMillis;
   private final int free;
   private final long longestMillis;
-  private final Map<String, Failures> byKey =
-      new LinkedHashMap<>(16, 0.75f, true) {
-        private static final long serialVersionUID = 1L;
-
-        @Override
-        protected boolean removeEldestEntry(Map.Entry<String, Failures> eldest) {
-          return size() > KEYS_MAX;
-        }
-      };
+  private final Map<String, Failures> byKey = new NewestKept<>(KEYS_MAX);
 
   /**
    * @param free failures that cost nothing

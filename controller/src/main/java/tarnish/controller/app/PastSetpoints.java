@@ -1,6 +1,5 @@
 package tarnish.controller.app;
 
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.ArrayBlockingQueue;
@@ -8,6 +7,7 @@ import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.RejectedExecutionException;
 import java.util.concurrent.ThreadPoolExecutor;
 import java.util.concurrent.TimeUnit;
+import tarnish.controller.access.NewestKept;
 import tarnish.controller.journal.Journal;
 import tarnish.controller.service.Status;
 
@@ -24,15 +24,7 @@ final class PastSetpoints {
       new ThreadPoolExecutor(
           0, 1, 10, TimeUnit.SECONDS, new ArrayBlockingQueue<>(WAITING_MAX), PastSetpoints::thread);
   private final Map<Integer, CompletableFuture<List<Status.CourseLine>>> kept =
-      new LinkedHashMap<>(16, 0.75f, true) {
-        private static final long serialVersionUID = 1L;
-
-        @Override
-        protected boolean removeEldestEntry(
-            Map.Entry<Integer, CompletableFuture<List<Status.CourseLine>>> eldest) {
-          return size() > KEPT_MAX;
-        }
-      };
+      new NewestKept<>(KEPT_MAX);
 
   PastSetpoints(Journal journal) {
     this.journal = journal;

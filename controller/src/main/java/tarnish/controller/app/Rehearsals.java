@@ -1,6 +1,5 @@
 package tarnish.controller.app;
 
-import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.ArrayBlockingQueue;
@@ -10,6 +9,7 @@ import java.util.concurrent.TimeUnit;
 import java.util.function.Supplier;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
+import tarnish.controller.access.NewestKept;
 import tarnish.controller.control.Words;
 import tarnish.controller.service.Workshop.RehearsalReport;
 
@@ -25,15 +25,7 @@ final class Rehearsals {
   private final ThreadPoolExecutor maker =
       new ThreadPoolExecutor(
           0, 1, 10, TimeUnit.SECONDS, new ArrayBlockingQueue<>(WAITING_MAX), Rehearsals::thread);
-  private final Map<String, RehearsalReport> kept =
-      new LinkedHashMap<>(16, 0.75f, true) {
-        private static final long serialVersionUID = 1L;
-
-        @Override
-        protected boolean removeEldestEntry(Map.Entry<String, RehearsalReport> eldest) {
-          return size() > KEPT_MAX;
-        }
-      };
+  private final Map<String, RehearsalReport> kept = new NewestKept<>(KEPT_MAX);
 
   private static Thread thread(Runnable work) {
     Thread thread = new Thread(work, "rehearsal");

@@ -1,6 +1,5 @@
 package tarnish.controller.service;
 
-import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.concurrent.ArrayBlockingQueue;
 import java.util.concurrent.CompletableFuture;
@@ -11,6 +10,7 @@ import java.util.concurrent.ThreadPoolExecutor;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.TimeoutException;
 import java.util.function.Supplier;
+import tarnish.controller.access.NewestKept;
 
 /**
  * Things of batches that take seconds to make. They are made one at a time by a thread with the
@@ -23,15 +23,7 @@ final class Making<T> {
 
   private final Executor maker;
   private final long patienceMillis;
-  private final Map<Object, CompletableFuture<T>> kept =
-      new LinkedHashMap<>(8, 0.75f, true) {
-        private static final long serialVersionUID = 1L;
-
-        @Override
-        protected boolean removeEldestEntry(Map.Entry<Object, CompletableFuture<T>> eldest) {
-          return size() > KEPT_MAX;
-        }
-      };
+  private final Map<Object, CompletableFuture<T>> kept = new NewestKept<>(KEPT_MAX);
 
   /**
    * @param patienceMillis how long an asker waits before being told to come again
