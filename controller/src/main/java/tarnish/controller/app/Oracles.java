@@ -277,13 +277,18 @@ final class Oracles {
         && !audit.doubts(Channel.VESSEL_PRESSURE);
   }
 
+  /** Up to the room's pressure, a vessel that may be open may have been filled by the room. */
+  private boolean tellsGas() {
+    return memory.tellsGas() && (memory.overRoomPa > 3000 || !audit.mayBeOpen());
+  }
+
   private void gasRows(Plan whole) {
-    add(whole, "gas comes in", 2, () -> memory.gainPa > 2500 && memory.tellsGas());
+    add(whole, "gas comes in", 2, () -> memory.gainPa > 2500 && tellsGas());
     add(
         whole,
         "supply valve passes",
         2,
-        () -> memory.gainPa > 4000 && memory.overRoomPa > 4000 && memory.tellsGas());
+        () -> memory.gainPa > 4000 && memory.overRoomPa > 4000 && tellsGas());
     add(whole, "vessel leaks", 60, () -> memory.atRoomForS > 60);
     add(whole, "pump fails", 25, () -> memory.pumpsInVain(plan));
     add(whole, "no filling", 0.5, () -> memory.fillInVainS > 5.5);

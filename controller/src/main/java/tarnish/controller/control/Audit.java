@@ -88,6 +88,11 @@ public final class Audit {
     return InterlockRow.bit(which);
   }
 
+  /** Whether a person has been asked to open the vessel, and may have done so. */
+  public boolean mayBeOpen() {
+    return new TickWork(plan, state).mayBeOpen();
+  }
+
   /** Whether the step that runs may only run with a person there. */
   public boolean runsAttendedStep() {
     TickWork work = new TickWork(plan, state);

@@ -160,7 +160,15 @@ record GasSigns(
   }
 
   private boolean watching(TickWork work) {
-    return doing == Doing.SHUT && reference != null && work.believable() && !work.mayBeOpen();
+    return doing == Doing.SHUT
+        && reference != null
+        && work.believable()
+        && (!work.mayBeOpen() || isPastRoom(work));
+  }
+
+  /** The room cannot have filled the vessel to this, open or not. */
+  private static boolean isPastRoom(TickWork work) {
+    return work.pressurePa() > work.roomPa() + PAST_ROOM_PA;
   }
 
   /** Gas comes in although every valve is shut. */
@@ -175,7 +183,7 @@ record GasSigns(
 
   /** Gas comes in and goes on past the pressure of the room: it comes from a supply. */
   static boolean supplyLeaksIn(TickWork work) {
-    return gasComesIn(work) && work.pressurePa() > work.roomPa() + PAST_ROOM_PA;
+    return gasComesIn(work) && isPastRoom(work);
   }
 
   /** The pressure went to that of the room by itself and stays there. */
