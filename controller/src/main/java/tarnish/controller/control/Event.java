@@ -208,6 +208,25 @@ public sealed interface Event {
    */
   record Outage(double outageS, double beforeK, double afterK, double timeConstantS)
       implements Event {
+    /** Whether there is an estimate of how it cooled. */
+    public boolean isEstimated() {
+      return timeConstantS > 0;
+    }
+
+    /**
+     * Sample temperature {@code sinceS} after the beginning: the exponential that goes through both
+     * ends, towards the room temperature that its time constant was taken with. An estimate; NaN
+     * where there is none.
+     */
+    public double estimateK(double sinceS) {
+      if (!isEstimated()) {
+        return Double.NaN;
+      }
+      double left = StrictMath.exp(-outageS / timeConstantS);
+      double roomK = (afterK - beforeK * left) / (1 - left);
+      return roomK + (beforeK - roomK) * StrictMath.exp(-sinceS / timeConstantS);
+    }
+
     @Override
     public String sentence() {
       String words = "Nobody was in control for " + Words.duration(outageS) + ", heater off";
@@ -218,7 +237,7 @@ public sealed interface Event {
                 + " to "
                 + Words.temperature(afterK);
       }
-      return timeConstantS > 0
+      return isEstimated()
           ? words
               + " (estimate in between: exponential cooling, time constant "
               + Words.duration(StrictMath.rint(timeConstantS))

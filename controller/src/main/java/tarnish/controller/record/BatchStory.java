@@ -1,6 +1,7 @@
 package tarnish.controller.record;
 
 import java.util.List;
+import tarnish.controller.control.Event;
 import tarnish.controller.control.Plan;
 import tarnish.controller.control.SoakRecord;
 import tarnish.controller.control.Tally;
@@ -25,6 +26,7 @@ import tarnish.shared.estimate.Estimate;
  * @param events all events and requests, oldest first
  * @param history readings in columns, least and greatest kept
  * @param stretches when it was paused, held or open
+ * @param outages when nobody was in control, in order
  * @param course what control held in each of as many evenly spaced columns
  * @param check of the record against the control law
  * @param acts done or tried at the page during the batch, oldest first
@@ -41,6 +43,7 @@ public record BatchStory(
     List<EventLine> events,
     History history,
     List<Stretch> stretches,
+    List<Outage> outages,
     Course course,
     Check check,
     List<Act> acts) {
@@ -88,6 +91,11 @@ public record BatchStory(
 
   /** A stretch of time in which the batch was paused, held, or its vessel may have been open. */
   public record Stretch(Interruption what, long fromMillis, long toMillis) {}
+
+  /**
+   * Time in which nobody was in control; {@code endWallTime} is that of the first tick after it.
+   */
+  public record Outage(long fromMillis, long toMillis, String endWallTime, Event.Outage told) {}
 
   /**
    * Setpoint and composition at the end of each column.

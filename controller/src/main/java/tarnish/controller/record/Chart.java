@@ -100,6 +100,16 @@ final class Chart {
     return this;
   }
 
+  /** A stretch of time as a shade over the whole height, behind what is drawn after it. */
+  Chart shade(double fromHours, double toHours, String colour) {
+    double left = x(fromHours);
+    double right = StrictMath.max(left + 1, x(toHours));
+    double[] xs = {left, right, right, left};
+    double[] ys = {top, top, height - BOTTOM, height - BOTTOM};
+    strokes.add(pen -> pen.area(xs, ys, colour, 0.2));
+    return this;
+  }
+
   /** The area between least and greatest; NaN is a gap. */
   Chart band(double[] hours, double[] least, double[] greatest, String colour) {
     int from = 0;

@@ -18,6 +18,9 @@ final class Pictures {
   private static final String PRESSURE = "#00604a";
   private static final String PULSE = "#8a3a66";
 
+  private static final String NOBODY = "#e4e4e4";
+  private static final int OUTAGE_POINTS = 40;
+
   /** Paused, held, open. */
   private static final String[] STRETCHES = {"#8e959a", "#9c0d0d", "#1b1e20"};
 
@@ -61,7 +64,26 @@ final class Pictures {
       int row = each.what().ordinal();
       chart.stretch(each.fromMillis() / 3.6e6, each.toMillis() / 3.6e6, row, STRETCHES[row]);
     }
+    story.outages().forEach(each -> addOutage(chart, each));
     return chart;
+  }
+
+  /** Shaded where nobody was in control, with the estimate of how the sample cooled. */
+  private static void addOutage(Chart chart, BatchStory.Outage outage) {
+    double fromHours = outage.fromMillis() / 3.6e6;
+    double toHours = outage.toMillis() / 3.6e6;
+    chart.shade(fromHours, toHours, NOBODY);
+    if (!outage.told().isEstimated()) {
+      return;
+    }
+    double[] at = new double[OUTAGE_POINTS];
+    double[] celsius = new double[OUTAGE_POINTS];
+    for (int i = 0; i < OUTAGE_POINTS; i++) {
+      double share = i / (OUTAGE_POINTS - 1.0);
+      at[i] = fromHours + share * (toHours - fromHours);
+      celsius[i] = Unit.CELSIUS.of(outage.told().estimateK(share * outage.told().outageS()));
+    }
+    chart.line(at, celsius, SAMPLE, 1.4, 1, 4);
   }
 
   Chart pressure() {

@@ -90,7 +90,10 @@ final class RecordContent {
         pictures.temperatures(),
         "Sample (blue) and oven (brown) from least to greatest in each column, so that no peak is"
             + " hidden; setpoint dashed, absent where the heater was off. Bars above the frame: first row"
-            + " paused, second row held after a trip, third row vessel open.");
+            + " paused, second row held after a trip, third row vessel open."
+            + (story.outages().isEmpty()
+                ? ""
+                : " Grey: nobody was in control, heater off; the dotted line there is an estimate."));
     paper.figure(
         pictures.pressure(),
         "Vessel pressure from least to greatest in each column; a stroke at the foot for each"
@@ -100,6 +103,19 @@ final class RecordContent {
         "Oxygen per formula unit by all witnesses, one standard uncertainty to either side; dots"
             + " are weighings, the dashed line is the target.");
     extremes();
+    outages();
+  }
+
+  private void outages() {
+    if (story.outages().isEmpty()) {
+      return;
+    }
+    paper.table(
+        Paper.Setting.LINES,
+        List.of("Control was back", "What is known of the time without it"),
+        story.outages().stream()
+            .map(each -> List.of(Clock.minute(each.endWallTime()), each.told().sentence() + "."))
+            .toList());
   }
 
   private void extremes() {

@@ -41,6 +41,7 @@ final class RecordJson {
     all.put("alarms", story.alarms());
     all.put("people", story.people());
     all.put("stretches", story.stretches());
+    all.put("outages", story.outages());
     all.put("calibrations", inForce.calibrations());
     all.put("proofTests", inForce.proofs());
     all.put("readings", readings(story));

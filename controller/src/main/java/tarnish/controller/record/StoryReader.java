@@ -45,6 +45,7 @@ final class StoryReader implements Consumer<RecordedTick> {
   private final double[] inBandS = new double[COLUMNS];
   private final double[] equivalentS = new double[COLUMNS];
   private final Stretches stretches = new Stretches();
+  private final List<BatchStory.Outage> outages = new ArrayList<>();
   private final List<BatchStory.Weighing> weighings = new ArrayList<>();
   private final List<BatchStory.Alarm> alarms = new ArrayList<>();
   private final Map<String, BatchStory.Person> people = new LinkedHashMap<>();
@@ -109,11 +110,16 @@ final class StoryReader implements Consumer<RecordedTick> {
     if (!firstDifference.isEmpty()) {
       return;
     }
+    long beforeMillis = StrictMath.max(0, state.lastMillis());
     state = turn.state();
     stretches.tick(state);
     ticks++;
     recorded.requests().forEach(request -> note(request, recorded.wallTimeOrEmpty()));
     for (Event event : turn.events()) {
+      if (event instanceof Event.Outage told) {
+        String wallTime = recorded.wallTimeOrEmpty();
+        outages.add(new BatchStory.Outage(beforeMillis, recorded.millis(), wallTime, told));
+      }
       note(event, recorded);
     }
   }
@@ -248,6 +254,7 @@ final class StoryReader implements Consumer<RecordedTick> {
         events,
         history,
         stretches.upTo(StrictMath.max(0, state.lastMillis())),
+        List.copyOf(outages),
         new BatchStory.Course(columnMillis, setpointK, oxygenPerUnit, inBandS, equivalentS),
         new BatchStory.Check(ticks, firstDifference),
         acts);
