@@ -21,6 +21,11 @@ public final class SimulatedRig implements Rig {
   /** Longest part that the equations are carried over at once, in s. */
   public static final double TICK_S = 0.25;
 
+  /** Left alone for longer than this, all that moves is slow enough for longer ticks. */
+  private static final double FINE_S = 3600;
+
+  private static final double COARSE_TICK_S = 10;
+
   private static final double ROOM_UPDATE_S = 60;
   private static final double CRACK_M3_PER_S = 2e-6;
   private static final double VALVE_LEAK = 1e-3;
@@ -132,7 +137,7 @@ public final class SimulatedRig implements Rig {
     sensors.read(into, inputs.roomK, timeS);
   }
 
-  /** Lets time pass on the bench; normally one tick of the control loop. */
+  /** Lets time pass on the bench; normally one tick of the control loop, weeks of it in seconds. */
   public void advance(double seconds) {
     if (!(seconds > 0) || Double.isInfinite(seconds)) {
       throw new IllegalArgumentException("time must pass by more than 0 s, got " + seconds);
@@ -141,7 +146,15 @@ public final class SimulatedRig implements Rig {
       tick(seconds);
       return;
     }
-    long ticks = (long) StrictMath.ceil(seconds / TICK_S - 1e-9);
+    double fineS = StrictMath.min(seconds, FINE_S);
+    ticks(fineS, TICK_S);
+    if (seconds > fineS) {
+      ticks(seconds - fineS, COARSE_TICK_S);
+    }
+  }
+
+  private void ticks(double seconds, double longestS) {
+    long ticks = (long) StrictMath.ceil(seconds / longestS - 1e-9);
     double each = seconds / ticks;
     for (long i = 0; i < ticks; i++) {
       tick(each);

@@ -46,6 +46,24 @@ class SimulatedRigTest {
   }
 
   @Test
+  void timeWithoutControlPassesInLongStepsAsItDoesInShortOnes() {
+    SimulatedRig bench = new SimulatedRig(RIG, TestBench.copper(), 42);
+    Readings readings = new Readings(RIG.resolutions());
+    Outputs[] heating = {Outputs.of(400, Switch.HEATER), Outputs.of(400, Switch.HEATER)};
+    runTicks(bench, readings, heating, 4000);
+    bench.write(Outputs.OFF);
+    SimulatedRig ticked = bench.fork();
+    bench.advance(6 * 3600);
+    for (int i = 0; i < 6 * 3600 * 4; i++) {
+      ticked.advance(SimulatedRig.TICK_S);
+    }
+    assertEquals(ticked.truth().sampleK(), bench.truth().sampleK(), 0.01);
+    assertEquals(ticked.truth().wallK(), bench.truth().wallK(), 0.01);
+    assertEquals(ticked.truth().pressurePa(), bench.truth().pressurePa(), 1);
+    assertEquals(ticked.truth().uptakeMol(), bench.truth().uptakeMol(), 1e-9);
+  }
+
+  @Test
   void aForkGoesOnAsTheBenchItCameFromAndLeavesItAlone() {
     SimulatedRig bench = new SimulatedRig(RIG, TestBench.copper(), 42);
     Readings readings = new Readings(RIG.resolutions());

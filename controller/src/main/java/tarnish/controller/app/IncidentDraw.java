@@ -33,7 +33,9 @@ final class IncidentDraw {
       boolean down = favoured == Fault.OVEN_THERMOCOUPLE_DRIFT && random.nextBoolean();
       draw.addEarly(favoured, down ? -1 : 1);
     }
-    int faults = random.nextInt(8) == 0 ? 0 : random.nextInt(1, 4);
+    // Half of the time alone, or something else would end nearly every such batch before it.
+    boolean alone = !draw.incidents.isEmpty() && random.nextBoolean();
+    int faults = alone || random.nextInt(8) == 0 ? 0 : random.nextInt(1, 4);
     for (int i = 0; i < faults; i++) {
       draw.fault();
     }
