@@ -7,6 +7,7 @@ import java.util.function.BooleanSupplier;
 import java.util.function.Consumer;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
+import tarnish.controller.access.Background;
 import tarnish.controller.control.ExpectedCourse;
 import tarnish.controller.control.Request;
 import tarnish.shared.recipe.Recipe;
@@ -53,8 +54,8 @@ final class BackgroundRehearsal {
       long seed,
       Consumer<Request> teller,
       BooleanSupplier isStillWanted) {
-    Thread thread =
-        new Thread(
+    Background.thread(
+            "rehearsal",
             () -> {
               try {
                 String text = expected(recipe, rig, SEED + seed).text();
@@ -64,10 +65,7 @@ final class BackgroundRehearsal {
               } catch (RuntimeException e) {
                 LOG.warn("The batch could not be rehearsed: nothing is expected of it.", e);
               }
-            },
-            "rehearsal");
-    thread.setDaemon(true);
-    thread.setPriority(Thread.MIN_PRIORITY);
-    thread.start();
+            })
+        .start();
   }
 }

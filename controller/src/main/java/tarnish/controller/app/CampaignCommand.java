@@ -10,8 +10,6 @@ import java.util.Locale;
 import java.util.Set;
 import java.util.concurrent.Callable;
 import java.util.function.Predicate;
-import java.util.regex.Matcher;
-import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
@@ -27,10 +25,13 @@ import picocli.CommandLine.Spec;
             + " who press anything, and checks at every tick what must always be true. Exit status"
             + " 0 if nothing is violated.")
 final class CampaignCommand implements Callable<Integer> {
-  private static final Pattern SEEDS = Pattern.compile("([0-9]{1,15})\\.\\.([0-9]{1,15})");
-
-  @Option(names = "--seeds", required = true, paramLabel = "A..B", description = "from A to B")
-  private String seeds;
+  @Option(
+      names = "--seeds",
+      required = true,
+      converter = SeedRange.Converter.class,
+      paramLabel = "A..B",
+      description = "from A to B")
+  private SeedRange seeds;
 
   @Option(names = "--json", description = "print one JSON object")
   private boolean json;
@@ -62,19 +63,12 @@ final class CampaignCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
-    Matcher range = SEEDS.matcher(seeds);
-    if (!range.matches() || Long.parseLong(range.group(1)) > Long.parseLong(range.group(2))) {
-      throw new CommandFailure(
-          "--seeds is '" + seeds + "'; it must be two whole numbers in order, such as 1..100.");
-    }
     if (eachWithout) {
-      return eachWithout(Long.parseLong(range.group(1)), Long.parseLong(range.group(2)));
+      return eachWithout();
     }
     Campaign campaign = new Campaign(without, faultFree ? incident -> false : kept());
     long began = System.nanoTime();
-    List<CampaignRun.Outcome> outcomes =
-        campaign.run(
-            Long.parseLong(range.group(1)), Long.parseLong(range.group(2)), !without.isEmpty());
+    List<CampaignRun.Outcome> outcomes = campaign.run(seeds.from(), seeds.to(), !without.isEmpty());
     double wallS = (System.nanoTime() - began) / 1e9;
     CampaignSummary summary = new CampaignSummary(outcomes, wallS, faultFree);
     PrintWriter out = spec.commandLine().getOut();
@@ -87,9 +81,9 @@ final class CampaignCommand implements Callable<Integer> {
     return summary.violations().isEmpty() ? Main.DONE : Main.FAILED;
   }
 
-  private int eachWithout(long first, long last) {
+  private int eachWithout() {
     long began = System.nanoTime();
-    CampaignGaps gaps = new CampaignGaps(first, last);
+    CampaignGaps gaps = new CampaignGaps(seeds.from(), seeds.to());
     double wallS = (System.nanoTime() - began) / 1e9;
     PrintWriter out = spec.commandLine().getOut();
     CampaignSummary summary = new CampaignSummary(gaps.whole(), wallS, false);

@@ -19,6 +19,9 @@ final class OracleMemory {
   private static final double RAMP_WINDOW_S = 120;
   private static final double COOLEST_S = 120;
 
+  /** Nearer to the oven, a sample cannot be told from it by two sensors that may be off, in K. */
+  private static final double LOOSE_APART_K = 12;
+
   /** Gas that came in longer ago than this may be accounted for by now. */
   private static final double MARK_S = 30;
 
@@ -69,6 +72,7 @@ final class OracleMemory {
   private double oxygenForS;
   private double fillForS;
   private boolean knewLag;
+  private boolean wasLost;
 
   OracleMemory(SimulatedRig bench) {
     this.bench = bench;
@@ -97,7 +101,7 @@ final class OracleMemory {
 
   void step(ControlState state, Readings readings, Truth truth, Audit audit) {
     raw = readings;
-    sensors();
+    sensors(audit);
     heat(truth);
     loose(truth, audit);
     gas(truth, audit);
@@ -135,7 +139,8 @@ final class OracleMemory {
     return waitedS > 1;
   }
 
-  private void sensors() {
+  private void sensors(Audit audit) {
+    int lostRow = audit.row("sample temperature lost");
     boolean sampleGood = raw.isGood(Channel.SAMPLE_TEMPERATURE);
     sampleFrozenForS = count(sampleGood && is(Fault.SAMPLE_THERMOCOUPLE_FROZEN), sampleFrozenForS);
     boolean gaugeGood = raw.isGood(Channel.VESSEL_PRESSURE);
@@ -143,7 +148,10 @@ final class OracleMemory {
     boolean jumps =
         bench.severity(Fault.SAMPLE_THERMOCOUPLE_JUMPING) > 0.5
             && !is(Fault.SAMPLE_THERMOCOUPLE_FROZEN);
-    jumpingForS = count(jumps, jumpingForS);
+    // Between two jumps it may be reset; the next one is then seen anew.
+    boolean lost = lostRow >= 0 && audit.isActive(lostRow);
+    jumpingForS = count(jumps && !(wasLost && !lost), jumpingForS);
+    wasLost = lost;
   }
 
   private boolean is(Fault fault) {
@@ -225,8 +233,10 @@ final class OracleMemory {
       looseRampS = 0;
     }
     if (windowForS >= RAMP_WINDOW_S) {
-      boolean brisk = truth.wallK() - windowWallK > 5.5 && truth.wallK() - windowWallK < 13;
-      looseRampS = told && brisk ? looseRampS + windowForS : 0;
+      double movedK = truth.wallK() - windowWallK;
+      boolean brisk = movedK > 5.5 && movedK < 13;
+      boolean apart = truth.wallK() - truth.sampleK() > LOOSE_APART_K;
+      looseRampS = told && brisk && apart ? looseRampS + windowForS : 0;
       windowForS = 0;
       windowWallK = truth.wallK();
     }

@@ -2,11 +2,10 @@ package tarnish.controller.app;
 
 import java.util.List;
 import java.util.Map;
-import java.util.concurrent.ArrayBlockingQueue;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.RejectedExecutionException;
 import java.util.concurrent.ThreadPoolExecutor;
-import java.util.concurrent.TimeUnit;
+import tarnish.controller.access.Background;
 import tarnish.controller.access.NewestKept;
 import tarnish.controller.journal.Journal;
 import tarnish.controller.service.Status;
@@ -20,21 +19,12 @@ final class PastSetpoints {
   private static final int WAITING_MAX = 4;
 
   private final Journal journal;
-  private final ThreadPoolExecutor worker =
-      new ThreadPoolExecutor(
-          0, 1, 10, TimeUnit.SECONDS, new ArrayBlockingQueue<>(WAITING_MAX), PastSetpoints::thread);
+  private final ThreadPoolExecutor worker = Background.oneAtATime("past setpoints", WAITING_MAX);
   private final Map<Integer, CompletableFuture<List<Status.CourseLine>>> kept =
       new NewestKept<>(KEPT_MAX);
 
   PastSetpoints(Journal journal) {
     this.journal = journal;
-  }
-
-  private static Thread thread(Runnable work) {
-    Thread thread = new Thread(work, "past setpoints");
-    thread.setDaemon(true);
-    thread.setPriority(Thread.MIN_PRIORITY);
-    return thread;
   }
 
   /** Corners of a batch, or none while they are not known yet or if it cannot be run again. */

@@ -2,13 +2,12 @@ package tarnish.controller.app;
 
 import java.util.Map;
 import java.util.Optional;
-import java.util.concurrent.ArrayBlockingQueue;
 import java.util.concurrent.RejectedExecutionException;
 import java.util.concurrent.ThreadPoolExecutor;
-import java.util.concurrent.TimeUnit;
 import java.util.function.Supplier;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
+import tarnish.controller.access.Background;
 import tarnish.controller.access.NewestKept;
 import tarnish.controller.control.Words;
 import tarnish.controller.service.Workshop.RehearsalReport;
@@ -22,17 +21,8 @@ final class Rehearsals {
   private static final int WAITING_MAX = 3;
   private static final int KEPT_MAX = 20;
 
-  private final ThreadPoolExecutor maker =
-      new ThreadPoolExecutor(
-          0, 1, 10, TimeUnit.SECONDS, new ArrayBlockingQueue<>(WAITING_MAX), Rehearsals::thread);
+  private final ThreadPoolExecutor maker = Background.oneAtATime("rehearsal", WAITING_MAX);
   private final Map<String, RehearsalReport> kept = new NewestKept<>(KEPT_MAX);
-
-  private static Thread thread(Runnable work) {
-    Thread thread = new Thread(work, "rehearsal");
-    thread.setDaemon(true);
-    thread.setPriority(Thread.MIN_PRIORITY);
-    return thread;
-  }
 
   Optional<RehearsalReport> find(String id) {
     synchronized (kept) {

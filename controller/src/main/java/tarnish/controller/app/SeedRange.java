@@ -6,7 +6,7 @@ import picocli.CommandLine.TypeConversionException;
 
 /** Seeds written as {@code 1..100} or {@code 7}. */
 record SeedRange(long from, long to) {
-  private static final long COUNT_MAX = 100_000;
+  private static final long COUNT_MAX = 1_000_000;
 
   LongStream seeds() {
     return LongStream.rangeClosed(from, to);

@@ -1,15 +1,14 @@
 package tarnish.controller.service;
 
 import java.util.Map;
-import java.util.concurrent.ArrayBlockingQueue;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.Executor;
 import java.util.concurrent.RejectedExecutionException;
-import java.util.concurrent.ThreadPoolExecutor;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.TimeoutException;
 import java.util.function.Supplier;
+import tarnish.controller.access.Background;
 import tarnish.controller.access.NewestKept;
 
 /**
@@ -35,15 +34,7 @@ final class Making<T> {
 
   /** The one thread, to be shared by all that makes such things. */
   static Executor maker() {
-    return new ThreadPoolExecutor(
-        0, 1, 10, TimeUnit.SECONDS, new ArrayBlockingQueue<>(WAITING_MAX), Making::thread);
-  }
-
-  private static Thread thread(Runnable work) {
-    Thread thread = new Thread(work, "record maker");
-    thread.setDaemon(true);
-    thread.setPriority(Thread.MIN_PRIORITY);
-    return thread;
+    return Background.oneAtATime("record maker", WAITING_MAX);
   }
 
   /**
