@@ -97,6 +97,10 @@ record DoseRun(Step.Dose step, int given, double waitedS, String waitingFor, Dos
     if (waitedS < step.waitMinS()) {
       return "shortest wait";
     }
+    if (GasSigns.creepsUp(work)) {
+      // The next pulse would begin anew the watch that tells whether gas comes in.
+      return "pressure rises with every valve shut";
+    }
     if (now == null || isFull(work)) {
       boolean warm = now != null && now.excessK(work) > step.heatSettledK();
       return warm ? "heat not settled" : notSettled(work);

@@ -47,6 +47,11 @@ record GasSigns(
 
   private static final double SLOW_PA = 150;
 
+  /** Noise of a gauge, in Pa, and a rise that a dose waits for, in Pa/s. */
+  private static final double CREEPS_PA = 30;
+
+  private static final double CREEPS_PA_PER_S = 1;
+
   /**
    * How far the gas may stay behind: fully, where only one of sample and oven moves (a reaction
    * heats the solid, not the gas), a little, where both move alike.
@@ -175,6 +180,22 @@ record GasSigns(
   static boolean gasComesIn(TickWork work) {
     GasSigns gas = work.signs.gas();
     return gas.watching(work) && (gas.slowRise || gas.risesFast(work));
+  }
+
+  /**
+   * The pressure goes up since the valves were shut, too little or not long enough yet for an
+   * alarm. Both the pressure itself and what no warming explains must have risen: a sample that
+   * cools after its reaction looks like gas coming in, but lets the pressure fall.
+   */
+  static boolean creepsUp(TickWork work) {
+    GasSigns gas = work.signs.gas();
+    if (!gas.watching(work)) {
+      return false;
+    }
+    double shutS = (work.lastMillis - gas.reference.millis) / 1000.0;
+    double allowedPa = CREEPS_PA + CREEPS_PA_PER_S * shutS;
+    return work.pressurePa() - gas.reference.pressurePa > allowedPa
+        && risePa(gas.reference, work) > allowedPa;
   }
 
   private boolean risesFast(TickWork work) {

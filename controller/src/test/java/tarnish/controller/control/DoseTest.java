@@ -100,6 +100,30 @@ class DoseTest {
   }
 
   @Test
+  void noPulseFollowsWhileGasComesInByItself() {
+    DosedVessel vessel = new DosedVessel(dose(1000, 90_000, 50, 20, 600));
+    vessel.untilOpen(false, 10);
+    vessel.uptakePaPerS = -3;
+    assertEquals(200, vessel.untilOpen(true, 200), "a valve that lets 3 Pa/s through when shut");
+    assertEquals("pressure rises with every valve shut", run(vessel).waitingFor());
+    assertFalse(vessel.bench.state.signs().gas().slowRise());
+    vessel.forSeconds(110);
+    assertFalse(vessel.open());
+    assertTrue(vessel.bench.state.signs().gas().slowRise(), "found, for no pulse came between");
+  }
+
+  @Test
+  void aSampleThatCoolsAfterItsReactionIsNoGasThatComesIn() {
+    DosedVessel vessel = new DosedVessel(dose(1000, 90_000, 50, 20, 600));
+    vessel.untilOpen(false, 10);
+    for (vessel.excessK = 6; vessel.excessK > 0.1; vessel.excessK -= 0.05) {
+      vessel.tick();
+    }
+    vessel.excessK = 0;
+    assertTrue(vessel.untilOpen(true, 200) < 60);
+  }
+
+  @Test
   void noPulseFollowsWhileTheRateOfTheLastOneIsNotYetKnown() {
     DosedVessel vessel = new DosedVessel(dose(1000, 90_000, 50, 0, 600));
     vessel.untilOpen(false, 10);
