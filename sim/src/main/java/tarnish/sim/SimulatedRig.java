@@ -25,6 +25,7 @@ public final class SimulatedRig implements Rig {
   private static final double CRACK_M3_PER_S = 2e-6;
   private static final double VALVE_LEAK = 1e-3;
   private static final double ROOM_OXYGEN_RISE = 0.05;
+  private static final int HEARTBEAT = Outputs.of(0, Switch.HEARTBEAT).switches();
 
   private final BenchSpec spec;
   private final RigDescription rig;
@@ -119,12 +120,21 @@ public final class SimulatedRig implements Rig {
   private void takeTold() {
     Outputs wanted = told;
     if (wanted.isOn(Switch.HEARTBEAT) != outputs.isOn(Switch.HEARTBEAT)) {
+      changed |= heartbeatIsLost();
       heartbeatSeenS = timeS;
     }
-    if (!wanted.equals(outputs)) {
-      outputs = wanted;
-      changed = true;
-    }
+    changed |= !actsAlike(wanted, outputs);
+    outputs = wanted;
+  }
+
+  /** Whether two outputs do the same on this bench; a heartbeat that goes on does nothing. */
+  private boolean actsAlike(Outputs one, Outputs other) {
+    int differ = (one.switches() ^ other.switches()) & ~HEARTBEAT;
+    return differ == 0 && (relayHeater || one.heaterPerMille() == other.heaterPerMille());
+  }
+
+  private boolean heartbeatIsLost() {
+    return timeS - heartbeatSeenS > heartbeatTimeoutS;
   }
 
   @Override
@@ -153,10 +163,7 @@ public final class SimulatedRig implements Rig {
     if (timeS >= roomUpdateDueS) {
       updateRoom();
     }
-    if (timeS - heartbeatSeenS > heartbeatTimeoutS) {
-      changed = true;
-    }
-    if (changed) {
+    if (changed || heartbeatIsLost()) {
       applyChanges();
     }
     if (delayedW.length > 0) {
@@ -172,7 +179,7 @@ public final class SimulatedRig implements Rig {
     inputs.heaterW = delayedW[delayedAt];
     delayedW[delayedAt] = wantedW;
     delayedAt = (delayedAt + 1) % delayedW.length;
-    plant.prepare(inputs);
+    plant.heat(inputs.heaterW);
   }
 
   /** Warms the sample by other means than a reaction, as a test heater would, in W. */
@@ -196,7 +203,7 @@ public final class SimulatedRig implements Rig {
     boolean cut =
         stopPressed
             || faults.isOn(Fault.EMERGENCY_STOP_PRESSED)
-            || timeS - heartbeatSeenS > heartbeatTimeoutS;
+            || heartbeatIsLost();
     wantedW = cut ? 0 : spec.heaterRatedW() * heaterShare();
     if (delayedW.length == 0) {
       inputs.heaterW = wantedW;

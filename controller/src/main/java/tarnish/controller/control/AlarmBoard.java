@@ -21,6 +21,7 @@ public final class AlarmBoard {
   private final int firstOut;
   private final Chatter chatter;
   private final boolean anyActive;
+  private final boolean allNormal;
 
   /** Null while nothing is set aside. */
   private final SetAside setAside;
@@ -52,6 +53,7 @@ public final class AlarmBoard {
       normal &= state == AlarmState.NORMAL;
     }
     anyActive = active;
+    allNormal = normal;
     this.firstOut = normal ? -1 : firstOut;
   }
 
@@ -59,6 +61,11 @@ public final class AlarmBoard {
     AlarmState[] states = new AlarmState[rows];
     Arrays.fill(states, AlarmState.NORMAL);
     return new AlarmBoard(states, new double[rows], -1, Chatter.none(rows), null);
+  }
+
+  /** Whether no row is up, latched or waiting for an acknowledgement. */
+  boolean allNormal() {
+    return allNormal;
   }
 
   AlarmState state(int row) {

@@ -97,7 +97,12 @@ public record Plan(
 
   /** The limits in force in a state: attended while its step asks for a person. */
   public Limits limitsInForce(ControlState state) {
-    return new TickWork(this, state).limits();
+    return limits(state.presence());
+  }
+
+  /** Attended while a person is checked in, whatever the recipe says. */
+  Limits limits(Presence presence) {
+    return presence.attended() ? rig.attended() : rig.unattended();
   }
 
   private static double topSoakK(List<Step> steps) {

@@ -211,9 +211,9 @@ final class TickWork {
         : null;
   }
 
-  /** The limits in force: attended while a person is checked in, whatever the recipe says. */
+  /** The limits in force. */
   Limits limits() {
-    return presence.attended() ? plan.rig().attended() : plan.rig().unattended();
+    return plan.limits(presence);
   }
 
   /** Whether a person may have opened the vessel, so that its pressure says nothing. */
