@@ -42,7 +42,10 @@ public final class SimulatedRig implements Rig {
   /** What was told last, taken over when time passes: telling is safe from any thread. */
   private volatile Outputs told = Outputs.OFF;
 
+  /** What acts now; the heartbeat, which alternates all the time, is kept apart. */
   private Outputs outputs = Outputs.OFF;
+
+  private boolean heartbeat;
   private boolean changed = true;
   private boolean stopPressed;
   private boolean doorOpen;
@@ -97,6 +100,7 @@ public final class SimulatedRig implements Rig {
     other.sourceFraction = sourceFraction;
     other.told = told;
     other.outputs = outputs;
+    other.heartbeat = heartbeat;
     other.stopPressed = stopPressed;
     other.doorOpen = doorOpen;
     other.timeS = timeS;
@@ -119,12 +123,15 @@ public final class SimulatedRig implements Rig {
 
   private void takeTold() {
     Outputs wanted = told;
-    if (wanted.isOn(Switch.HEARTBEAT) != outputs.isOn(Switch.HEARTBEAT)) {
+    if (wanted.isOn(Switch.HEARTBEAT) != heartbeat) {
       changed |= heartbeatIsLost();
+      heartbeat = !heartbeat;
       heartbeatSeenS = timeS;
     }
-    changed |= !actsAlike(wanted, outputs);
-    outputs = wanted;
+    if (!actsAlike(wanted, outputs)) {
+      outputs = wanted;
+      changed = true;
+    }
   }
 
   /** Whether two outputs do the same on this bench; a heartbeat that goes on does nothing. */

@@ -107,7 +107,10 @@ public final class AlarmBoard {
     for (int i = 0; i < states.length; i++) {
       InterlockRow row = rows.get(i);
       boolean up = isUp(board.states[i]);
-      Verdict verdict = row.isSuppressed(work) ? Verdict.ABSENT : row.cause().look(work, up);
+      Verdict verdict = row.cause().look(work, up);
+      if (verdict != Verdict.ABSENT && row.isSuppressed(work)) {
+        verdict = Verdict.ABSENT;
+      }
       if (up) {
         board = board.judgeUp(i, verdict, row, work);
       } else if (verdict != Verdict.ABSENT || board.clockS[i] != 0) {

@@ -91,8 +91,11 @@ sealed interface Cause {
       if (!work.believable()) {
         return Verdict.UNKNOWN;
       }
-      double allowedPa = StrictMath.max(EVEN_PA, allowedPa(work));
       double overPa = work.pressurePa() - work.roomPa();
+      if (!(overPa > EVEN_PA - DEADBAND_PA)) {
+        return Verdict.ABSENT;
+      }
+      double allowedPa = StrictMath.max(EVEN_PA, allowedPa(work));
       return Verdict.of(overPa > (up ? allowedPa - DEADBAND_PA : allowedPa));
     }
 
