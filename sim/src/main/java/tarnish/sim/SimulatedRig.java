@@ -207,10 +207,7 @@ public final class SimulatedRig implements Rig {
 
   /** Combines outputs, faults and acts at the bench into what the equations see. */
   private void applyChanges() {
-    boolean cut =
-        stopPressed
-            || faults.isOn(Fault.EMERGENCY_STOP_PRESSED)
-            || heartbeatIsLost();
+    boolean cut = stopPressed || faults.isOn(Fault.EMERGENCY_STOP_PRESSED) || heartbeatIsLost();
     wantedW = cut ? 0 : spec.heaterRatedW() * heaterShare();
     if (delayedW.length == 0) {
       inputs.heaterW = wantedW;

@@ -23,6 +23,9 @@ public final class AlarmBoard {
   private final boolean anyActive;
   private final boolean allNormal;
 
+  /** Whether no row is up, no clock runs and nothing is set aside. */
+  private final boolean calm;
+
   /** Null while nothing is set aside. */
   private final SetAside setAside;
 
@@ -48,10 +51,13 @@ public final class AlarmBoard {
     this.setAside = setAside;
     boolean active = false;
     boolean normal = true;
-    for (AlarmState state : states) {
-      active |= isActive(state);
-      normal &= state == AlarmState.NORMAL;
+    boolean still = setAside == null;
+    for (int i = 0; i < states.length; i++) {
+      active |= isActive(states[i]);
+      normal &= states[i] == AlarmState.NORMAL;
+      still &= !isUp(states[i]) && clockS[i] == 0;
     }
+    calm = still;
     anyActive = active;
     allNormal = normal;
     this.firstOut = normal ? -1 : firstOut;
@@ -103,6 +109,10 @@ public final class AlarmBoard {
 
   /** Looks at every row's cause. Events of changes go to {@code work}. */
   AlarmBoard judge(List<InterlockRow> rows, TickWork work) {
+    work.symptoms = Symptom.showing(work);
+    if (calm && work.plan.glance().isQuiet(work)) {
+      return this;
+    }
     AlarmBoard board = setAside == null ? this : withoutExpired(rows, work);
     for (int i = 0; i < states.length; i++) {
       InterlockRow row = rows.get(i);

@@ -58,8 +58,9 @@ final class ModelRegulator {
     return model;
   }
 
-  RegulatorTuning tuning() {
-    return tuning;
+  /** The setpoint's way on from where it stands. */
+  Course course(RegulatorState state) {
+    return new Course(model, tuning, heater.dutyMax(), state);
   }
 
   /**
