@@ -98,6 +98,12 @@ final class Plant {
     return y;
   }
 
+  /** Takes over the heater's power alone, in W. */
+  void heat(double powerW) {
+    heaterW = powerW;
+  }
+
+  /** Takes over what acts from now on. */
   void prepare(PlantInputs in) {
     heaterW = in.heaterW;
     sampleHeatW = in.sampleHeatW;

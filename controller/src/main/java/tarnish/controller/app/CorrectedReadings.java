@@ -27,13 +27,23 @@ final class CorrectedReadings {
     rig.read(into);
     count++;
     Correction now = inForce;
-    // The rehearsals of weeks calibrate nothing: no copy for them.
-    uncorrected = now.sensors.isEmpty() ? into : into.copy();
+    if (now.sensors.isEmpty()) {
+      keepAsTheyAre(into);
+      return;
+    }
+    uncorrected = into.copy();
     for (SensorDescription sensor : now.sensors) {
       Channel channel = sensor.channel();
       if (into.isGood(channel)) {
         take(sensor, now.calibrations.correct(channel, into.value(channel)), into);
       }
+    }
+  }
+
+  /** The rehearsals of weeks calibrate nothing: no copy for them, nor a write in each tick. */
+  private void keepAsTheyAre(Readings into) {
+    if (uncorrected != into) {
+      uncorrected = into;
     }
   }
 

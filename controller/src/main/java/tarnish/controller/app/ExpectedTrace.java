@@ -21,6 +21,9 @@ final class ExpectedTrace {
   private static final double FIRST_S = 2;
   private static final int BOUNDS = 2 * ExpectedCourse.VALUES;
 
+  /** Place of the lower bound of the uptake among them. */
+  private static final int UPTAKE_LOW = 4;
+
   private record Key(int position, int visit) {}
 
   private static final class Parts {
@@ -138,6 +141,8 @@ final class ExpectedTrace {
       wide[2 * i] -= roomOf[i];
       wide[2 * i + 1] += roomOf[i];
     }
+    // An account may read a little below nothing taken up; a band that says so would be odd.
+    wide[UPTAKE_LOW] = Math.max(0, wide[UPTAKE_LOW]);
     return wide;
   }
 }

@@ -21,6 +21,10 @@ public final class AlarmBoard {
   private final int firstOut;
   private final Chatter chatter;
   private final boolean anyActive;
+  private final boolean allNormal;
+
+  /** Whether no row is up, no clock runs and nothing is set aside. */
+  private final boolean calm;
 
   /** Null while nothing is set aside. */
   private final SetAside setAside;
@@ -47,11 +51,15 @@ public final class AlarmBoard {
     this.setAside = setAside;
     boolean active = false;
     boolean normal = true;
-    for (AlarmState state : states) {
-      active |= isActive(state);
-      normal &= state == AlarmState.NORMAL;
+    boolean still = setAside == null;
+    for (int i = 0; i < states.length; i++) {
+      active |= isActive(states[i]);
+      normal &= states[i] == AlarmState.NORMAL;
+      still &= !isUp(states[i]) && clockS[i] == 0;
     }
+    calm = still;
     anyActive = active;
+    allNormal = normal;
     this.firstOut = normal ? -1 : firstOut;
   }
 
@@ -59,6 +67,11 @@ public final class AlarmBoard {
     AlarmState[] states = new AlarmState[rows];
     Arrays.fill(states, AlarmState.NORMAL);
     return new AlarmBoard(states, new double[rows], -1, Chatter.none(rows), null);
+  }
+
+  /** Whether no row is up, latched or waiting for an acknowledgement. */
+  boolean allNormal() {
+    return allNormal;
   }
 
   AlarmState state(int row) {
@@ -96,11 +109,18 @@ public final class AlarmBoard {
 
   /** Looks at every row's cause. Events of changes go to {@code work}. */
   AlarmBoard judge(List<InterlockRow> rows, TickWork work) {
+    work.symptoms = Symptom.showing(work);
+    if (calm && work.plan.glance().isQuiet(work)) {
+      return this;
+    }
     AlarmBoard board = setAside == null ? this : withoutExpired(rows, work);
     for (int i = 0; i < states.length; i++) {
       InterlockRow row = rows.get(i);
       boolean up = isUp(board.states[i]);
-      Verdict verdict = row.isSuppressed(work) ? Verdict.ABSENT : row.cause().look(work, up);
+      Verdict verdict = row.cause().look(work, up);
+      if (verdict != Verdict.ABSENT && row.isSuppressed(work)) {
+        verdict = Verdict.ABSENT;
+      }
       if (up) {
         board = board.judgeUp(i, verdict, row, work);
       } else if (verdict != Verdict.ABSENT || board.clockS[i] != 0) {

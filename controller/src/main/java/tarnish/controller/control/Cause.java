@@ -1,6 +1,5 @@
 package tarnish.controller.control;
 
-import java.util.function.Predicate;
 import java.util.function.ToDoubleFunction;
 import tarnish.shared.reading.Channel;
 import tarnish.shared.rig.Limits;
@@ -91,8 +90,11 @@ sealed interface Cause {
       if (!work.believable()) {
         return Verdict.UNKNOWN;
       }
-      double allowedPa = StrictMath.max(EVEN_PA, allowedPa(work));
       double overPa = work.pressurePa() - work.roomPa();
+      if (!(overPa > EVEN_PA - DEADBAND_PA)) {
+        return Verdict.ABSENT;
+      }
+      double allowedPa = StrictMath.max(EVEN_PA, allowedPa(work));
       return Verdict.of(overPa > (up ? allowedPa - DEADBAND_PA : allowedPa));
     }
 
@@ -138,9 +140,13 @@ sealed interface Cause {
 
   /** A safety contact that is open, or whose state is not known. */
   record ContactOpen(Channel channel) implements Cause {
+    /** A contact reads 1 while closed and 0 while open. */
+    static final double CLOSED_FROM = 0.5;
+
     @Override
     public Verdict look(TickWork work, boolean up) {
-      return Verdict.of(!work.readings.isGood(channel) || work.readings.value(channel) < 0.5);
+      return Verdict.of(
+          !work.readings.isGood(channel) || work.readings.value(channel) < CLOSED_FROM);
     }
 
     @Override
@@ -179,11 +185,11 @@ sealed interface Cause {
     }
   }
 
-  /** Something read from what the bench did over a while: see {@link Signs}. */
-  record Sign(Predicate<TickWork> sign, String limit) implements Cause {
+  /** Something read from what the bench did over a while. */
+  record Sign(Symptom symptom, String limit) implements Cause {
     @Override
     public Verdict look(TickWork work, boolean up) {
-      return Verdict.of(sign.test(work));
+      return Verdict.of((work.symptoms & symptom.bit()) != 0);
     }
 
     @Override

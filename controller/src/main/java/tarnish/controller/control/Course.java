@@ -107,6 +107,9 @@ final class Course {
    * @param mostKPerS rate with which what the corners cost may be made up for, at least as much
    */
   void move(double toK, double rateKPerS, double mostKPerS, double roomK, double tickS) {
+    if (restsAt(toK)) {
+      return;
+    }
     double passedS = progress * tickS;
     double lineLeftK = toK - lineK;
     double lineStepK = StrictMath.min(StrictMath.abs(lineLeftK), rateKPerS * passedS);
@@ -114,6 +117,16 @@ final class Course {
     double behindK = toK > setpointK ? lineK - setpointK : setpointK - lineK;
     double hurry = StrictMath.max(0, StrictMath.min(1, behindK));
     moveRamp(toK, rateKPerS + hurry * (mostKPerS - rateKPerS), roomK, tickS, passedS);
+  }
+
+  /** Most of a batch is a soak in which the setpoint stands where it is to be. */
+  private boolean restsAt(double toK) {
+    return lagS == 0
+        && rampK == toK
+        && lineK == toK
+        && firstK == toK
+        && secondK == toK
+        && setpointK == toK;
   }
 
   private void moveRamp(double toK, double rateKPerS, double roomK, double tickS, double passedS) {

@@ -98,7 +98,8 @@ record Expectation(
     if (isOutside(work.pressurePa(), bounds, 1)) {
       return 1;
     }
-    return isOutside(work.gas.uptakeMol(), bounds, 2) ? 2 : -1;
+    // The band begins at 0; an account that noise has made a little negative is not outside of it.
+    return isOutside(StrictMath.max(0, work.gas.uptakeMol()), bounds, 2) ? 2 : -1;
   }
 
   private static boolean isOutside(double value, double[] bounds, int which) {

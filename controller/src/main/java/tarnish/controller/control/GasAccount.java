@@ -55,6 +55,9 @@ public final class GasAccount implements Cloneable {
   private static final double FAST_S = 2;
   private static final double SLOW_S = 60;
 
+  /** After so many time constants what a filter set out from is less than the rounding. */
+  private static final double FORGOTTEN = 40;
+
   /**
    * Variance of a step or an interval in that of one reading: baseline of 20 readings, 2 s filter
    * at the end, and the rate that fills in the unseen seconds.
@@ -406,6 +409,9 @@ public final class GasAccount implements Cloneable {
    */
   private double lagS(double timeConstantS) {
     double sinceS = restS - BASELINE_S;
+    if (sinceS > FORGOTTEN * timeConstantS) {
+      return timeConstantS;
+    }
     return timeConstantS
         + (BASELINE_AGE_S - timeConstantS) * StrictMath.exp(-sinceS / timeConstantS);
   }

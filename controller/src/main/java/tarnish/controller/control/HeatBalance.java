@@ -101,24 +101,20 @@ final class HeatBalance implements Cloneable {
       return next;
     }
     next.filter(newSampleK, newOvenK, tickS);
-    double[] row = next.row();
-    next.excessK = next.sample2 - dot(row, theta);
-    if (oxygenFree) {
-      next.nextLearnS = nextLearnS - tickS;
-      if (next.nextLearnS <= 0) {
-        next.nextLearnS = LEARN_EVERY_S;
-        next.learn(row);
-        next.uncertaintyK = next.uncertainty(row);
-      }
-      return next;
-    }
-    next.nextLearnS = nextLearnS - tickS;
+    next.excessK = next.sample2 - next.followedK();
+    next.nextLearnS -= tickS;
     if (next.nextLearnS <= 0) {
       next.nextLearnS = LEARN_EVERY_S;
+      double[] row = next.row();
+      if (oxygenFree) {
+        next.learn(row);
+      }
       next.uncertaintyK = next.uncertainty(row);
     }
-    next.integralKs += next.excessK * tickS;
-    next.integralUncertaintyKs += next.uncertaintyK * tickS;
+    if (!oxygenFree) {
+      next.integralKs += next.excessK * tickS;
+      next.integralUncertaintyKs += next.uncertaintyK * tickS;
+    }
     return next;
   }
 
@@ -228,11 +224,27 @@ final class HeatBalance implements Cloneable {
     oven2 += slow * (oven1 - oven2);
   }
 
-  /** s²/(1+Ls)² = (1 - 2/(1+Ls) + 1/(1+Ls)²)/L² and s/(1+Ls)² = (1/(1+Ls) - 1/(1+Ls)²)/L. */
+  /** Second derivative of the sample: s²/(1+Ls)² = (1 - 2/(1+Ls) + 1/(1+Ls)²)/L². */
+  private double secondDerivative() {
+    return (sampleK - 2 * sample1 + sample2) / (FILTER_S * FILTER_S);
+  }
+
+  /** First derivative of the sample: s/(1+Ls)² = (1/(1+Ls) - 1/(1+Ls)²)/L. */
+  private double firstDerivative() {
+    return (sample1 - sample2) / FILTER_S;
+  }
+
+  /** What the oven alone makes of the sample. */
+  private double followedK() {
+    return -secondDerivative() * theta[0]
+        - firstDerivative() * theta[1]
+        + oven2 * theta[2]
+        + theta[3];
+  }
+
+  /** What each number of the fit is multiplied by in {@link #followedK}. */
   private double[] row() {
-    double second = (sampleK - 2 * sample1 + sample2) / (FILTER_S * FILTER_S);
-    double first = (sample1 - sample2) / FILTER_S;
-    return new double[] {-second, -first, oven2, 1};
+    return new double[] {-secondDerivative(), -firstDerivative(), oven2, 1};
   }
 
   /** Recursive least squares. */

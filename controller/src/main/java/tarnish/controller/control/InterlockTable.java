@@ -108,7 +108,7 @@ public final class InterlockTable {
     }
     list.passing(
         "operator overdue",
-        new Cause.Sign(work -> work.presence.overdue(), "check-in has run out"),
+        new Cause.Sign(Symptom.OPERATOR_OVERDUE, "check-in has run out"),
         0,
         0,
         MEDIUM,
@@ -116,7 +116,7 @@ public final class InterlockTable {
         "See whether the person is well; check in, or out for them.");
     list.passing(
         PERSON_NEEDED,
-        new Cause.Sign(Presences::waitsForPerson, "the next step needs a person"),
+        new Cause.Sign(Symptom.PERSON_NEEDED, "the next step needs a person"),
         SHORT_S,
         0,
         LOW,
@@ -124,7 +124,7 @@ public final class InterlockTable {
         "Check in; the batch goes on by itself.");
     list.passing(
         "interlock defeated",
-        new Cause.Sign(work -> work.alarms.anyDefeated(), "an interlock is defeated"),
+        new Cause.Sign(Symptom.INTERLOCK_DEFEATED, "an interlock is defeated"),
         0,
         0,
         MEDIUM,

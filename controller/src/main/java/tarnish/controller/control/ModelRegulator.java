@@ -33,6 +33,9 @@ final class ModelRegulator {
   private final double innerGainPerK;
   private final double innerIntegralS;
   private final double delayS;
+  private final double neckPerS;
+  private final double lossPerS;
+  private final double lossRadiationPerSK3;
 
   ModelRegulator(Regulation settings, OvenModel model, Heater heater, RegulatorTuning tuning) {
     this.heater = heater;
@@ -46,14 +49,18 @@ final class ModelRegulator {
     innerGainPerK = 1 / (model.heatingKPerS() * innerSlownessS);
     innerIntegralS = 4 * innerSlownessS;
     delayS = model.elementS() + model.deadTimeS();
+    neckPerS = 1 / model.neckS();
+    lossPerS = model.lossPerS();
+    lossRadiationPerSK3 = model.lossRadiationPerSK3();
   }
 
   OvenModel model() {
     return model;
   }
 
-  RegulatorTuning tuning() {
-    return tuning;
+  /** The setpoint's way on from where it stands. */
+  Course course(RegulatorState state) {
+    return new Course(model, tuning, heater.dutyMax(), state);
   }
 
   /**
@@ -167,7 +174,6 @@ final class ModelRegulator {
     double v1 = r1 + sampleS * r2;
     double v2 = r2 + sampleS * r3;
     double v3 = r3 + sampleS * course.fourthDerivative();
-    double neckPerS = 1 / model.neckS();
     double q = v1 + (v - roomK) * neckPerS;
     double q1 = v2 + v1 * neckPerS;
     double w = v + vesselS * q;
@@ -179,7 +185,7 @@ final class ModelRegulator {
   }
 
   private double lossSlopePerS(double ovenK) {
-    return model.lossPerS() + 4 * model.lossRadiationPerSK3() * ovenK * ovenK * ovenK;
+    return lossPerS + 4 * lossRadiationPerSK3 * ovenK * ovenK * ovenK;
   }
 
   /**

@@ -22,9 +22,10 @@ public final class PersonNeed {
 
   /** True while the batch cannot go on before somebody checks in. */
   public static boolean waits(Plan plan, ControlState state) {
+    if (state.alarms().allNormal() || state.presence().attended()) {
+      return false;
+    }
     int row = AlarmBoard.indexOf(InterlockTable.PERSON_NEEDED, plan.interlocks());
-    return row >= 0
-        && state.alarms().state(row) != AlarmState.NORMAL
-        && !state.presence().attended();
+    return row >= 0 && state.alarms().state(row) != AlarmState.NORMAL;
   }
 }

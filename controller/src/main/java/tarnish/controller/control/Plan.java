@@ -22,6 +22,7 @@ import tarnish.shared.rig.SensorDescription;
  * @param regulator of the temperature without a model
  * @param modelRegulator of the temperature by the rig's model; null where it has none
  * @param equivalent what time at a temperature is worth; null where the recipe does not say
+ * @param glance whether a row of {@code interlocks} may have to act
  */
 public record Plan(
     Recipe recipe,
@@ -34,7 +35,8 @@ public record Plan(
     PlausibilityRules plausibility,
     Regulator regulator,
     ModelRegulator modelRegulator,
-    EquivalentTime equivalent) {
+    EquivalentTime equivalent,
+    TableGlance glance) {
 
   public static Plan of(Recipe recipe, RigDescription rig) {
     return of(recipe, rig, RegulatorTuning.USUAL);
@@ -42,11 +44,12 @@ public record Plan(
 
   /** The same with another tuning of the regulation by a model: only to try it out. */
   public static Plan of(Recipe recipe, RigDescription rig, RegulatorTuning tuning) {
+    List<InterlockRow> interlocks = InterlockTable.of(rig);
     return new Plan(
         recipe,
         rig,
         Program.of(recipe.steps(), rig.unattended().rampMaxKPerS()),
-        InterlockTable.of(rig),
+        interlocks,
         GasModel.of(rig),
         topSoakK(recipe.steps()),
         rig.sensor(Channel.VESSEL_PRESSURE).map(SensorDescription::noise).orElse(0.0),
@@ -56,7 +59,8 @@ public record Plan(
             .model()
             .map(model -> new ModelRegulator(rig.regulation(), model.model(), rig.heater(), tuning))
             .orElse(null),
-        equivalent(recipe));
+        equivalent(recipe),
+        TableGlance.at(interlocks, rig));
   }
 
   private static EquivalentTime equivalent(Recipe recipe) {
@@ -85,7 +89,8 @@ public record Plan(
         otherPlausibility,
         regulator,
         modelRegulator,
-        equivalent);
+        equivalent,
+        TableGlance.at(otherInterlocks, rig));
   }
 
   /** The step at a place of the program; null where there is none to be done. */
@@ -97,7 +102,12 @@ public record Plan(
 
   /** The limits in force in a state: attended while its step asks for a person. */
   public Limits limitsInForce(ControlState state) {
-    return new TickWork(this, state).limits();
+    return limits(state.presence());
+  }
+
+  /** Attended while a person is checked in, whatever the recipe says. */
+  Limits limits(Presence presence) {
+    return presence.attended() ? rig.attended() : rig.unattended();
   }
 
   private static double topSoakK(List<Step> steps) {

@@ -87,15 +87,38 @@ final class Plausibility {
    * @param lastMillis time of the last one
    */
   Plausibility step(PlausibilityRules rules, Readings raw, long nowMillis, long lastMillis) {
-    Draft draft = new Draft(this);
     boolean gap = nowMillis - lastMillis > GAP_MILLIS;
+    Draft draft = null;
     for (Channel channel : rules.watched()) {
-      if (raw.isGood(channel)) {
+      if (raw.isGood(channel) && (gap || tellsNews(channel, raw, rules, nowMillis))) {
+        draft = draft == null ? new Draft(this) : draft;
         draft.still(channel.ordinal(), raw.steps(channel), rules, nowMillis, gap);
         draft.jump(channel.ordinal(), raw.value(channel), rules, nowMillis, gap);
       }
     }
-    return draft.done();
+    return draft == null ? this : draft.done();
+  }
+
+  /** False in most ticks: a value that has moved in its window moves on a little. */
+  private boolean tellsNews(
+      Channel channel, Readings raw, PlausibilityRules rules, long nowMillis) {
+    int i = channel.ordinal();
+    int bit = 1 << i;
+    if (((frozen | jumped) & bit) != 0) {
+      return true;
+    }
+    long windowMillis = rules.stillMillis(i);
+    boolean still =
+        windowMillis != 0
+            && ((moved & bit) == 0
+                || stillSinceMillis[i] < 0
+                || nowMillis - stillSinceMillis[i] >= windowMillis);
+    return still || isAway(raw.value(channel), near[i], rules.mostPerTick(i));
+  }
+
+  /** Whether a value has left the surroundings within which it is not looked at more closely. */
+  private static boolean isAway(double value, double near, double perTick) {
+    return perTick != 0 && !(StrictMath.abs(value - near) <= perTick / 4);
   }
 
   /** Copies on the first change only. */

@@ -12,6 +12,9 @@ final class PressureKeeper {
   /** Share of the wanted pressure that may be missing before it is topped up. */
   private static final double DEADBAND = 0.015;
 
+  /** Below this share of the wanted pressure something is wrong with the supply or the vessel. */
+  private static final double LOW_SHARE = 0.8;
+
   /** Shortest time between two top-ups, in s. */
   private static final double SPACING_S = 30;
 
@@ -27,10 +30,10 @@ final class PressureKeeper {
    * @param step that asks for it
    */
   static void step(double holdPa, Step step, TickWork work) {
-    double wantedPa = holdPa * shareUntilHot(step, work);
     if (work.pulse.open() || work.pulse.sinceS() < SPACING_S) {
       return;
     }
+    double wantedPa = holdPa * shareUntilHot(step, work);
     double missingPa = wantedPa - work.pressurePa();
     if (missingPa < DEADBAND * wantedPa || ahead(work) > AHEAD_MAX_K) {
       return;
@@ -40,9 +43,14 @@ final class PressureKeeper {
     work.heat = work.heat.marked();
   }
 
-  /** What the step keeps at the temperature of now, in Pa; the step must keep a pressure. */
-  static double wantedPa(Step step, TickWork work) {
-    return step.common().holdPressurePa().orElseThrow() * shareUntilHot(step, work);
+  /** Whether the pressure stays well below what the step keeps at the temperature of now. */
+  static boolean isFarBelow(TickWork work) {
+    Instruction.Do doing = work.doing();
+    if (doing == null || doing.step().common().holdPressurePa().isEmpty() || !work.believable()) {
+      return false;
+    }
+    double holdPa = doing.step().common().holdPressurePa().getAsDouble();
+    return work.pressurePa() < LOW_SHARE * (holdPa * shareUntilHot(doing.step(), work));
   }
 
   /**

@@ -25,7 +25,6 @@ final class SignRows {
   /** Two sensors in one oven feel different places while it heats, in K: common practice. */
   private static final double PLACES_K = 15;
 
-  private static final double LOW_SHARE = 0.8;
   private static final double LOW_S = 600;
 
   private SignRows() {}
@@ -41,7 +40,7 @@ final class SignRows {
   private static void heat(RowList list) {
     list.trip(
         "runaway",
-        new Cause.Sign(HeatSigns::runaway, "sample ahead of the oven and climbing, or too fast"),
+        new Cause.Sign(Symptom.RUNAWAY, "sample ahead of the oven and climbing, or too fast"),
         0,
         HEAT_BY_RELAY,
         HIGH,
@@ -49,7 +48,7 @@ final class SignRows {
         "Stay behind the shield. No oxygen goes in; wait until it has cooled, then find out why.");
     list.trip(
         "heater stuck on",
-        new Cause.Sign(HeatSigns::heaterStuckOn, "oven rises by 4 K at zero output"),
+        new Cause.Sign(Symptom.HEATER_STUCK_ON, "oven rises by 4 K at zero output"),
         BELIEVE_S,
         HEAT_BY_RELAY,
         HIGH,
@@ -57,8 +56,7 @@ final class SignRows {
         "Switch the heater off at its main switch; have the relay changed before you reset.");
     list.trip(
         "heater dead",
-        new Cause.Sign(
-            HeatSigns::heaterDead, "oven rises by less than 3 K in 4 min at full output"),
+        new Cause.Sign(Symptom.HEATER_DEAD, "oven rises by less than 3 K in 4 min at full output"),
         0,
         HEAT_AND_OXYGEN,
         MEDIUM,
@@ -66,7 +64,8 @@ final class SignRows {
         "Check fuse, heater and relay; reset and restart when it heats again.");
     list.trip(
         "sample sensor loose",
-        new Cause.Sign(HeatSigns::sampleLoose, "lag behind the oven changed by a factor of 2.5"),
+        new Cause.Sign(
+            Symptom.SAMPLE_SENSOR_LOOSE, "lag behind the oven changed by a factor of 2.5"),
         0,
         HEAT_AND_OXYGEN,
         HIGH,
@@ -78,7 +77,7 @@ final class SignRows {
     list.trip(
         InterlockTable.GAS_COMES_IN,
         new Cause.Sign(
-            GasSigns::gasComesIn, "every valve shut: up 8 mbar, or 1.5 mbar in 5 min, unexplained"),
+            Symptom.GAS_COMES_IN, "every valve shut: up 8 mbar, or 1.5 mbar in 5 min, unexplained"),
         BELIEVE_S,
         SUPPLIES,
         HIGH,
@@ -86,7 +85,7 @@ final class SignRows {
         "Shut the bottles. If it stops at room pressure the vessel leaks, else a valve passes.");
     list.trip(
         "supply valve passes",
-        new Cause.Sign(GasSigns::supplyLeaksIn, "the same, going on past room pressure"),
+        new Cause.Sign(Symptom.SUPPLY_PASSES, "the same, going on past room pressure"),
         BELIEVE_S,
         SUPPLIES,
         HIGH,
@@ -95,7 +94,7 @@ final class SignRows {
     list.trip(
         InterlockTable.VESSEL_LEAKS,
         new Cause.Sign(
-            GasSigns::vesselLeaks,
+            Symptom.VESSEL_LEAKS,
             "the same, coming to rest at room pressure; or staying there while it warms or cools"),
         BELIEVE_S,
         SUPPLIES,
@@ -104,7 +103,7 @@ final class SignRows {
         "Stay behind the shield until it is cold. Air has come in: the solid may have changed.");
     list.trip(
         "pump fails",
-        new Cause.Sign(GasSigns::pumpFails, "pumping 15 s without a fall by 30 %"),
+        new Cause.Sign(Symptom.PUMP_FAILS, "pumping 15 s without a fall by 30 %"),
         BELIEVE_S,
         HEAT_AND_OXYGEN,
         MEDIUM,
@@ -112,7 +111,7 @@ final class SignRows {
         "Check pump, hose and vacuum valve, and whether the vessel is open or cracked.");
     list.trip(
         "no filling",
-        new Cause.Sign(GasSigns::fillFails, "inert valve open 5 s without a rise by 5 mbar"),
+        new Cause.Sign(Symptom.FILLING_FAILS, "inert valve open 5 s without a rise by 5 mbar"),
         BELIEVE_S,
         SUPPLIES,
         MEDIUM,
@@ -120,7 +119,7 @@ final class SignRows {
         "Check bottle, regulator, valve and gauge; reset and restart when they are good.");
     list.trip(
         "vent blocked",
-        new Cause.Sign(GasSigns::ventBlocked, "vent open 10 s, still 20 mbar over room pressure"),
+        new Cause.Sign(Symptom.VENT_BLOCKED, "vent open 10 s, still 20 mbar over room pressure"),
         BELIEVE_S,
         SUPPLIES,
         HIGH,
@@ -128,22 +127,13 @@ final class SignRows {
         "Do not open the vessel. Find out what blocks the vent; relieve it by the hand valve.");
     list.alarm(
         "pressure low",
-        new Cause.Sign(SignRows::pressureLow, "10 min below 80 % of the pressure to be kept"),
+        new Cause.Sign(Symptom.PRESSURE_LOW, "10 min below 80 % of the pressure to be kept"),
         LOW_S,
         0,
         Set.of("evacuate", "leak test", "backfill", "dose", "open", "ask"),
         MEDIUM,
         "The vessel stays well below the pressure that the step is to keep.",
         "See whether the bottle is empty or the vessel leaks.");
-  }
-
-  private static boolean pressureLow(TickWork work) {
-    Instruction.Do doing = work.doing();
-    if (doing == null || doing.step().common().holdPressurePa().isEmpty() || !work.believable()) {
-      return false;
-    }
-    double wantedPa = PressureKeeper.wantedPa(doing.step(), work);
-    return work.pressurePa() < LOW_SHARE * wantedPa;
   }
 
   private static void pairs(RowList list) {

@@ -55,6 +55,9 @@ final class TickWork {
 
   Readings readings;
 
+  /** Bits of each {@link Symptom} that shows. */
+  int symptoms;
+
   private int demandBits;
   private List<Event> events = List.of();
 
@@ -70,14 +73,6 @@ final class TickWork {
     stepS = state.stepS();
     setpointK = state.setpointK();
     regulator = state.regulator();
-    course =
-        plan.modelRegulator() == null
-            ? null
-            : new Course(
-                plan.modelRegulator().model(),
-                plan.modelRegulator().tuning(),
-                plan.rig().heater().dutyMax(),
-                state.regulator());
     pulse = state.pulse();
     gas = state.gas();
     composition = state.composition();
@@ -94,6 +89,7 @@ final class TickWork {
     signs = state.signs();
     expectation = state.expectation();
     sampleBeforeK = state.heat().sampleK();
+    course = plan.modelRegulator() == null ? null : plan.modelRegulator().course(state.regulator());
   }
 
   ControlState state() {
@@ -211,9 +207,9 @@ final class TickWork {
         : null;
   }
 
-  /** The limits in force: attended while a person is checked in, whatever the recipe says. */
+  /** The limits in force. */
   Limits limits() {
-    return presence.attended() ? plan.rig().attended() : plan.rig().unattended();
+    return plan.limits(presence);
   }
 
   /** Whether a person may have opened the vessel, so that its pressure says nothing. */

@@ -167,11 +167,11 @@ record UptakeLog(
               position, soakS, uptakeMol, everyS, moved, course.with(moved, work.sampleK(), noise));
     }
     return work.run instanceof SoakRun soaking && work.gas.rateIsKnown()
-        ? next.soaked(work.cursor.position(), soaking.inBandS(), work.gas.uptakeMol())
+        ? next.soaked(work.cursor.position(), soaking.inBandS(), work.gas)
         : next;
   }
 
-  private UptakeLog soaked(int at, double inBandS, double mol) {
+  private UptakeLog soaked(int at, double inBandS, GasAccount gas) {
     if (at != position || (soakS.length > 0 && inBandS < soakS[soakS.length - 1])) {
       return new UptakeLog(at, NONE, NONE, FIRST_SPACING_S, window, course);
     }
@@ -179,6 +179,7 @@ record UptakeLog(
     if (inBandS < lastS + everyS || inBandS == 0) {
       return this;
     }
+    double mol = gas.uptakeMol();
     return soakS.length < CAPACITY ? with(inBandS, mol) : thinned().with(inBandS, mol);
   }
 

@@ -88,6 +88,16 @@ class ExpectedTest {
   }
 
   @Test
+  void noBandExpectsLessThanNoUptake() {
+    for (ExpectedCourse.Segment segment : EXPECTED.segments()) {
+      for (double[] bounds : segment.bounds()) {
+        assertTrue(bounds[4] >= 0, "step " + segment.position() + ": " + bounds[4] + " mol");
+        assertTrue(bounds[5] > bounds[4], "step " + segment.position() + " has room above it");
+      }
+    }
+  }
+
+  @Test
   void theTextOfAnExpectedCourseComesBackTheSame() {
     ExpectedCourse back = ExpectedCourse.parse(EXPECTED.text());
     assertEquals(EXPECTED.text(), back.text());
