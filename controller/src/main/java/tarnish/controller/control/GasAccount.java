@@ -118,6 +118,9 @@ public final class GasAccount implements Cloneable {
   private boolean pulseOpen;
   private boolean pulseCold;
   private double pulseFlowMol;
+  private boolean rateWasKnown;
+  private double oxygenBeforeMol;
+  private int exchanges;
   private double beforeMol;
   private double beforePa;
   private int pulses;
@@ -165,6 +168,7 @@ public final class GasAccount implements Cloneable {
     if (now == Window.EXCHANGING) {
       if (window != Window.EXCHANGING) {
         next.exchangeFromMol = gasMol;
+        next.exchanges++;
       }
       next.exchange(view, gasMol);
     } else {
@@ -441,8 +445,17 @@ public final class GasAccount implements Cloneable {
     beforeMol = baselineSamples > 0 ? nowMol() : rested ? lastRestMol : gasMol;
     beforePa = rested ? lastRestPa : pressurePa + zeroPa;
     pulseCold = baselineSamples > 0;
+    rateWasKnown = rateIsKnown();
+    oxygenBeforeMol = mostOxygenMol();
     closeInterval();
     sure(rateMolPerS);
+  }
+
+  /** Oxygen in the gas with two standard uncertainties on top. */
+  private double mostOxygenMol() {
+    Estimate fraction = oxygenFraction();
+    double most = fraction.value() + 2 * fraction.standardUncertainty();
+    return StrictMath.max(0, gasMol) * StrictMath.min(1, most);
   }
 
   private void admit(GasView view, TickWork work) {
@@ -533,7 +546,7 @@ public final class GasAccount implements Cloneable {
       pulseOpen = false;
       double pulseMol = baselineMol + filled - beforeMol;
       if (pulseCold && pulseFlowMol > 0 && pulseMol > PASSED_SHARE * pulseFlowMol) {
-        learnValve(pulseMol, work);
+        learnValve(pulseMol, rate, work);
       } else {
         valve = valve.marked(seenUptakeMol(), work.heat.balance());
       }
@@ -555,8 +568,13 @@ public final class GasAccount implements Cloneable {
     return StrictMath.max(0, StrictMath.abs(changeMolPerS) - 1.5 * noise);
   }
 
-  private void learnValve(double pulseMol, TickWork work) {
+  private void learnValve(double pulseMol, double rateAfterMolPerS, TickWork work) {
     HeatBalance heatBalance = work.heat.balance();
+    ValveFlow.Appetite appetite =
+        rateWasKnown
+            ? new ValveFlow.Appetite(1, rateMolPerS, rateAfterMolPerS, exchanges)
+            : new ValveFlow.Appetite(0, 0, 0, exchanges);
+    exchanges = 0;
     double before = hiddenMol();
     boolean knew = valve.isKnown();
     valve =
@@ -565,8 +583,10 @@ public final class GasAccount implements Cloneable {
             pulseMol,
             seenUptakeMol(),
             heatBalance,
+            appetite,
+            oxygenBeforeMol,
             new ValveFit.Beforehand(
-                heatBalance.molPerKelvinSecond(work.plan), stepVariance, source.oxygenFraction()));
+                heatBalance.molPerKelvinSecond(work.plan), stepVariance, sourceFraction()));
     double more = hiddenMol() - before;
     double u = valve.hiddenUncertaintyMol(valve.flowMol(), hiddenMol());
     if (knew && StrictMath.abs(more) > StrictMath.max(RECOUNTED * u, 5e-6)) {
@@ -577,6 +597,10 @@ public final class GasAccount implements Cloneable {
                   + Words.amount(new Estimate(more, u))
                   + "."));
     }
+  }
+
+  private Estimate sourceFraction() {
+    return new Estimate(source.oxygenFraction(), source.oxygenFractionStandardUncertainty());
   }
 
   private void exchange(GasView view, double gasBeforeMol) {
