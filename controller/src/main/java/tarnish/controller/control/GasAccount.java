@@ -121,6 +121,7 @@ public final class GasAccount implements Cloneable {
   private boolean rateWasKnown;
   private double oxygenBeforeMol;
   private int exchanges;
+  private OpenVessel vessel = OpenVessel.SHUT;
   private double beforeMol;
   private double beforePa;
   private int pulses;
@@ -183,7 +184,22 @@ public final class GasAccount implements Cloneable {
     }
     next.mixture = next.mixed(now, view, gasMol, work);
     next.window = now;
+    next.watchOpening(work);
     return next;
+  }
+
+  private void watchOpening(TickWork work) {
+    OpenVessel before = vessel;
+    HeatBalance balance = work.heat.balance();
+    Estimate a =
+        valve.pulses() > 0 ? valve.fit().oxygenPerHeat() : balance.molPerKelvinSecond(work.plan);
+    vessel = before.step(OpenVessel.mayBeOpen(work), balance, a);
+    if (vessel.isOpen()) {
+      takenMol += vessel.mol() - before.mol();
+      filledErrorMol += vessel.errorMol() - before.errorMol();
+    } else if (before.mol() > 0) {
+      work.event(new Event.Advisory(before.sentence()));
+    }
   }
 
   /**

@@ -48,6 +48,11 @@ record ValveFit(
    */
   record Beforehand(Estimate molPerKelvinSecond, double stepVariance, Estimate sourceFraction) {}
 
+  /** Oxygen that goes with an excess of 1 K for 1 s, in mol. */
+  Estimate oxygenPerHeat() {
+    return new Estimate(molPerKelvinSecond, molPerKelvinSecondUncertainty);
+  }
+
   static ValveFit of(ValveFlow.Block[] blocks, Beforehand known) {
     Estimate a = known.molPerKelvinSecond();
     double[] mean = {1, a.value(), 0};
