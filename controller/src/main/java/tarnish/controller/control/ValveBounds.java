@@ -31,10 +31,14 @@ final class ValveBounds {
 
   private static final double CLEAR = 3;
 
-  /** The grid: so many spreads to each side of the mean, in so many points. */
+  /** The grid begins so many spreads to each side of the mean and is narrowed so often. */
   private static final double WIDE = 5;
 
-  private static final int POINTS = 400;
+  private static final int ZOOMS = 3;
+  private static final int POINTS = 64;
+
+  /** Less probable than this against the most probable is left out. */
+  private static final double NOTHING = 1e-5;
 
   /** Time in which a rate is measured, in s. */
   private static final double RATE_S = 15;
@@ -88,34 +92,62 @@ final class ValveBounds {
       return new Estimate(ratio, spread);
     }
     double least = least();
-    double from = StrictMath.min(ratio - WIDE * spread, least);
-    double to = StrictMath.max(ratio + WIDE * spread, least / (1 - 0.5 * oxygen.value()));
-    double[] logs = new double[POINTS];
-    double most = Double.NEGATIVE_INFINITY;
-    for (int i = 0; i < POINTS; i++) {
-      double r = at(i, from, to);
-      double z = (r - ratio) / spread;
-      logs[i] = -z * z / 2 - impossible(r);
-      most = StrictMath.max(most, logs[i]);
+    double[] range = {
+      StrictMath.min(ratio - WIDE * spread, least),
+      StrictMath.max(ratio + WIDE * spread, least / (1 - 0.5 * oxygen.value()))
+    };
+    for (int i = 0; i < ZOOMS; i++) {
+      range = narrowed(range, ratio, spread);
     }
+    double[] p = probabilities(range, ratio, spread);
     double sum = 0;
     double first = 0;
     double second = 0;
     for (int i = 0; i < POINTS; i++) {
-      double p = StrictMath.exp(logs[i] - most);
-      double d = at(i, from, to) - ratio;
-      sum += p;
-      first += p * d;
-      second += p * d * d;
+      double d = at(i, range) - ratio;
+      sum += p[i];
+      first += p[i] * d;
+      second += p[i] * d * d;
     }
     double mean = first / sum;
-    double step = (to - from) / POINTS;
-    double variance = StrictMath.max(0, second / sum - mean * mean) + step * step / 12;
-    return new Estimate(ratio + mean, StrictMath.sqrt(variance));
+    return new Estimate(
+        ratio + mean, StrictMath.sqrt(StrictMath.max(0, second / sum - mean * mean)));
   }
 
-  private static double at(int i, double from, double to) {
-    return from + (to - from) * i / (POINTS - 1);
+  /** The part of a range outside of which there is nothing to speak of. */
+  private double[] narrowed(double[] range, double ratio, double spread) {
+    double[] p = probabilities(range, ratio, spread);
+    int first = 0;
+    int last = POINTS - 1;
+    while (p[first] < NOTHING) {
+      first++;
+    }
+    while (p[last] < NOTHING) {
+      last--;
+    }
+    return new double[] {
+      at(StrictMath.max(0, first - 1), range), at(StrictMath.min(POINTS - 1, last + 1), range)
+    };
+  }
+
+  /** At the points of a range, the greatest being 1. */
+  private double[] probabilities(double[] range, double ratio, double spread) {
+    double[] p = new double[POINTS];
+    double most = Double.NEGATIVE_INFINITY;
+    for (int i = 0; i < POINTS; i++) {
+      double r = at(i, range);
+      double z = (r - ratio) / spread;
+      p[i] = -z * z / 2 - impossible(r);
+      most = StrictMath.max(most, p[i]);
+    }
+    for (int i = 0; i < POINTS; i++) {
+      p[i] = StrictMath.exp(p[i] - most);
+    }
+    return p;
+  }
+
+  private static double at(int i, double[] range) {
+    return range[0] + (range[1] - range[0]) * i / (POINTS - 1);
   }
 
   /** The ratio at which nothing was hidden in all. */

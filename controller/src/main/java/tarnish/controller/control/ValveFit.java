@@ -22,10 +22,19 @@ record ValveFit(
 
   static final ValveFit BEFOREHAND = new ValveFit(1, STATED_CONDUCTANCE, 0, 0);
 
-  /** A valve does not repeat better than this from block to block, relative: common practice. */
-  private static final double REPEATABILITY = 0.002;
+  /**
+   * One opening of a valve repeats to this, relative: some milliseconds of a second, common
+   * practice.
+   */
+  private static final double REPEATABILITY = 0.005;
 
-  /** A step's noise is this often that of its baseline: the rate that fills in is noisy too. */
+  /**
+   * Noise of S - V, the change of the gas, is that of both ends of a stretch in which no other
+   * valve was open: rates that fill in are in both S and V.
+   */
+  private static final double ENDS = 2;
+
+  /** A baseline's noise goes into steps and rates alike. */
   private static final double STEP_VARIANCES = 2;
 
   /** Noise of the heat's integral between two moments, in K s: from simulated benches. */
@@ -122,10 +131,11 @@ record ValveFit(
     return gasVariance(b, known.stepVariance()) + heatMol * heatMol;
   }
 
-  /** Of the block's steps against its flow, in mol². */
+  /** Of what the block's flow left in the gas, in mol². */
   static double gasVariance(ValveFlow.Block b, double stepVariance) {
     double repeats = REPEATABILITY * b.flowMol();
-    return b.pulses() * STEP_VARIANCES * stepVariance + repeats * repeats;
+    int stretches = 1 + b.appetite().exchanges();
+    return ENDS * stretches * STEP_VARIANCES * stepVariance + repeats * repeats / b.pulses();
   }
 
   private static double row(double[][] inverse, int i, double[] right) {
