@@ -552,18 +552,22 @@ public final class GasAccount implements Cloneable {
   private void fillUnseen(TickWork work) {
     double rate = (baselineMol - fastMol) / (restS - BASELINE_AGE_S - lagS(FAST_S));
     double filled = unseenMol(rate);
-    takenMol += filled;
-    filledErrorMol +=
+    double filledError =
         FILLED_UNCERTAINTY * StrictMath.abs(filled)
             + (unseenS + openS) * changeBeyondNoise(rate - rateMolPerS) / 2;
+    takenMol += filled;
     unseenS = 0;
     openS = 0;
-    if (pulseOpen) {
+    if (!pulseOpen) {
+      filledErrorMol += filledError;
+    } else {
       pulseOpen = false;
       double pulseMol = baselineMol + filled - beforeMol;
       if (pulseCold && pulseFlowMol > 0 && pulseMol > PASSED_SHARE * pulseFlowMol) {
+        // What is filled in too much here is hidden too little, and the other way round.
         learnValve(pulseMol, rate, work);
       } else {
+        filledErrorMol += filledError;
         valve = valve.marked(seenUptakeMol(), work.heat.balance());
       }
       admittedMol += pulseMol;
