@@ -18,8 +18,11 @@ record OpenVessel(boolean isOpen, double fromKs, double fromErrorKs, double mol,
   /** Heat this many times its error counts as heat. */
   private static final double CLEAR = 2;
 
-  /** The sweep cools and stirring moves the sensor: relative, common practice. */
-  private static final double DISTURBED = 0.3;
+  /**
+   * The sweep cools, stirring moves the sensor, and the heat of the last minutes is still to come:
+   * relative, common practice.
+   */
+  private static final double DISTURBED = 0.15;
 
   /** Whether the recipe has a person at an open vessel: asked to open it, not yet said closed. */
   static boolean mayBeOpen(TickWork work) {
