@@ -31,6 +31,15 @@ final class ValveBounds {
 
   private static final double CLEAR = 3;
 
+  /**
+   * A solid that took up pulses whole was seen to take up this share of their oxygen at least: less
+   * may be gas that comes to rest after a pulse.
+   */
+  private static final double SEEN_SHARE = 0.1;
+
+  /** No valve passes so much more than its rig file says: what would need it is no evidence. */
+  private static final double RATIO_MAX = 1.25;
+
   /** The grid begins so many spreads to each side of the mean and is narrowed so often. */
   private static final double WIDE = 5;
 
@@ -67,13 +76,17 @@ final class ValveBounds {
       ValveFlow.Block b = blocks[i];
       double pulseMol = oxygen.value() * b.flowMol() / b.pulses();
       double atMostMol = nowMol + b.pulses() * pulseMol + b.otherOxygenMol();
-      nowMol = StrictMath.min(atMostMol, pulseMol * leftPulses(b.appetite(), noiseMolPerS));
+      boolean taken = b.seenMol() > SEEN_SHARE * b.pulses() * pulseMol;
+      double pulses = taken ? leftPulses(b.appetite(), noiseMolPerS) : Double.MAX_VALUE;
+      nowMol = StrictMath.min(atMostMol, pulseMol * pulses);
       goneMol += StrictMath.min(atMostMol, b.appetite().exchanges() * nowMol);
       sum = sum.plus(b);
       variance += ValveFit.gasVariance(b, known.stepVariance());
       sums[i] = sum;
       variances[i] = variance;
-      leftMol[i] = goneMol + nowMol;
+      double inGasMol = sum.stepMol() - sum.seenMol() - goneMol - nowMol;
+      boolean credible = inGasMol < (1 - oxygen.value()) * RATIO_MAX * sum.flowMol();
+      leftMol[i] = credible ? goneMol + nowMol : Double.MAX_VALUE;
     }
   }
 
