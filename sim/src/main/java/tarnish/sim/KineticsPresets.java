@@ -2,6 +2,8 @@ package tarnish.sim;
 
 import java.util.ArrayList;
 import java.util.List;
+import tarnish.shared.chemistry.Formula;
+import tarnish.shared.chemistry.SolidDensity;
 import tarnish.shared.gas.TwoZoneVolume;
 import tarnish.shared.recipe.OxideMember;
 import tarnish.shared.recipe.Recipe;
@@ -33,7 +35,13 @@ public final class KineticsPresets {
       double gained = series.get(i).oxygenPerUnit() - series.get(i - 1).oxygenPerUnit();
       steps.add(step(recipe, i, gained));
     }
-    return new SolidSpec(recipe.chargeMol(), recipe.chargeMolarMassKgPerMol(), steps, 0.95);
+    List<Double> densities = series.stream().map(KineticsPresets::densityKgPerM3).toList();
+    return new SolidSpec(
+        recipe.chargeMol(), recipe.chargeMolarMassKgPerMol(), steps, 0.95, densities);
+  }
+
+  private static double densityKgPerM3(OxideMember member) {
+    return SolidDensity.kgPerM3(Formula.parse(member.formula())).value();
   }
 
   private static OxideStep step(Recipe recipe, int number, double gained) {

@@ -26,6 +26,9 @@ public final class SimulatedRig implements Rig {
 
   private static final double COARSE_TICK_S = 10;
 
+  /** Relative; of a laboratory. */
+  private static final double ROOM_HUMIDITY = 0.5;
+
   private static final double ROOM_UPDATE_S = 60;
   private static final double CRACK_M3_PER_S = 2e-6;
   private static final double VALVE_LEAK = 1e-3;
@@ -321,10 +324,18 @@ public final class SimulatedRig implements Rig {
     plant.solid.spill(fraction);
   }
 
-  /** Weighs the whole solid, in kg, on a balance that shows 0.1 mg. */
+  /**
+   * Weighs the whole solid in the room's air, in kg, on a balance that shows 0.1 mg: what it shows,
+   * not corrected for buoyancy.
+   */
   public double weigh() {
+    double air =
+        BalanceInAir.airKgPerM3(
+            spec.room().pressureAtPa(timeS), spec.room().temperatureAtK(timeS), ROOM_HUMIDITY);
+    double massKg = plant.solid.massKg(y, Plant.FIRST_STEP);
+    double volumeM3 = plant.solid.volumeM3(y, Plant.FIRST_STEP);
     double kg =
-        plant.solid.massKg(y, Plant.FIRST_STEP) + spec.balanceNoiseKg() * balance.gaussian();
+        BalanceInAir.readingKg(massKg, volumeM3, air) + spec.balanceNoiseKg() * balance.gaussian();
     return StrictMath.rint(kg * 1e7) / 1e7;
   }
 

@@ -38,6 +38,7 @@ final class Solid {
   private final ArrheniusRate[] equilibrium;
   private final double topOxygenPerUnit;
   private final double unitKgPerMol;
+  private final double[] densityKgPerM3;
   private final double grindingEfficiency;
 
   private double unitsMol;
@@ -80,6 +81,7 @@ final class Solid {
       perClosingCrust[i] = closing > 0 ? 1 / closing : 0;
     }
     unitKgPerMol = spec.unitKgPerMol();
+    densityKgPerM3 = spec.densitiesKgPerM3().stream().mapToDouble(d -> d).toArray();
     grindingEfficiency = spec.grindingEfficiency();
     unitsMol = spec.unitsMol();
   }
@@ -187,6 +189,20 @@ final class Solid {
 
   double massKg(double[] y, int first) {
     return unitsMol * (unitKgPerMol + SolidSpec.OXYGEN_ATOM_KG_PER_MOL * oxygenPerUnit(y, first));
+  }
+
+  /** Of all grains: what is between two conversions is the member between them. */
+  double volumeM3(double[] y, int first) {
+    double kgPerMol = unitKgPerMol;
+    double reached = 1;
+    double volume = 0;
+    for (int i = 0; i <= count; i++) {
+      double beyond = i < count ? y[first + i] : 0;
+      volume += unitsMol * (reached - beyond) * kgPerMol / densityKgPerM3[i];
+      kgPerMol += i < count ? SolidSpec.OXYGEN_ATOM_KG_PER_MOL * oxygenPerUnit[i] : 0;
+      reached = beyond;
+    }
+    return volume;
   }
 
   /** Breaks the crust and bares fresh surface. */

@@ -9,18 +9,36 @@ import java.util.List;
  * @param unitKgPerMol molar mass of one formula unit of the starting solid
  * @param steps from the charge upwards, at least one
  * @param grindingEfficiency share of the crust that one grinding breaks, 0 to 1
+ * @param densitiesKgPerM3 of the grains of the charge and of each member above it
  */
 public record SolidSpec(
-    double unitsMol, double unitKgPerMol, List<OxideStep> steps, double grindingEfficiency) {
+    double unitsMol,
+    double unitKgPerMol,
+    List<OxideStep> steps,
+    double grindingEfficiency,
+    List<Double> densitiesKgPerM3) {
 
   /** Molar mass of atomic oxygen in kg/mol (IUPAC 2021, abridged). */
   static final double OXYGEN_ATOM_KG_PER_MOL = 0.015999;
 
   public SolidSpec {
     steps = List.copyOf(steps);
+    densitiesKgPerM3 = List.copyOf(densitiesKgPerM3);
     if (steps.isEmpty()) {
       throw new IllegalArgumentException("the series of oxides needs at least two members");
     }
+    if (densitiesKgPerM3.size() != steps.size() + 1) {
+      throw new IllegalArgumentException(
+          "the charge and each of its "
+              + steps.size()
+              + " oxides need a density, got "
+              + densitiesKgPerM3.size());
+    }
+  }
+
+  /** The same charge with other rate laws. */
+  public SolidSpec withSteps(List<OxideStep> other) {
+    return new SolidSpec(unitsMol, unitKgPerMol, other, grindingEfficiency, densitiesKgPerM3);
   }
 
   /** Oxygen atoms that the highest member has gained per formula unit. */

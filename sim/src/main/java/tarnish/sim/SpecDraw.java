@@ -17,6 +17,9 @@ final class SpecDraw {
   private static final double VALVE_SPREAD = 0.05;
   private static final double RATE_SPREAD = 0.05;
 
+  /** Pores, and tables that differ. */
+  private static final double DENSITY_SPREAD = 0.03;
+
   private final RigDescription rig;
   private final Recipe recipe;
   private final long seed;
@@ -103,7 +106,22 @@ final class SpecDraw {
               step.heatJPerMolO2()));
     }
     return new SolidSpec(
-        massKg / s.unitKgPerMol(), s.unitKgPerMol(), steps, s.grindingEfficiency());
+        massKg / s.unitKgPerMol(),
+        s.unitKgPerMol(),
+        steps,
+        s.grindingEfficiency(),
+        densities(s.densitiesKgPerM3()));
+  }
+
+  /** From a stream of its own, so that a seed keeps the rest of its bench. */
+  private List<Double> densities(List<Double> table) {
+    SeededNoise grains = new SeededNoise(seed, 4);
+    List<Double> drawn = new ArrayList<>();
+    for (double density : table) {
+      double deviation = StrictMath.max(-3, StrictMath.min(3, grains.gaussian()));
+      drawn.add(density * (1 + DENSITY_SPREAD * deviation));
+    }
+    return drawn;
   }
 
   private List<SensorError> sensorErrors() {

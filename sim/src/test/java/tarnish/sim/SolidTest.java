@@ -116,7 +116,7 @@ class SolidTest {
     Arrhenius diffusion = new Arrhenius(1e-6, 500, 0);
     OxideStep step =
         new OxideStep(1, surface, diffusion, 0, 0.5, 0, new Arrhenius(0, 1000, 0), 3e5);
-    Solid solid = new Solid(new SolidSpec(0.1, 0.1, List.of(step), 1));
+    Solid solid = new Solid(new SolidSpec(0.1, 0.1, List.of(step), 1, List.of(8000.0, 6000.0)));
     return integrate(solid, new double[Plant.FIRST_STEP + 1], 500, 90_000, seconds);
   }
 

@@ -80,7 +80,7 @@ final class CoverageCommand implements Callable<Integer> {
     return String.format(
         java.util.Locale.ROOT,
         "%6d  uptake %9.4f +- %.4f (true %9.4f) mmol   O per unit %.5f +- %.5f (true %.5f)"
-            + "  lost %2.0f %%  %s",
+            + "  lost %2.0f %%  under way %9.4f +- %.4f (true %9.4f) mmol  %s",
         o.seed(),
         1e3 * o.end().uptakeMol().value(),
         1e3 * o.end().uptakeMol().standardUncertainty(),
@@ -89,6 +89,9 @@ final class CoverageCommand implements Callable<Integer> {
         o.end().perUnit().standardUncertainty(),
         o.end().truePerUnit(),
         100 * o.lostShare(),
+        1e3 * o.under().uptakeMol().value(),
+        1e3 * o.under().uptakeMol().standardUncertainty(),
+        1e3 * o.under().trueUptakeMol(),
         o.isComplete() ? "" : "not complete: " + o.why());
   }
 }

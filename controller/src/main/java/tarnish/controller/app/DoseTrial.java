@@ -82,10 +82,7 @@ final class DoseTrial {
             heatJPerMol);
     BenchSpec drawn = BenchSpec.drawn(rig, recipe(planned()), seed);
     SolidSpec solid = drawn.solid();
-    spec =
-        drawn.withSolid(
-            new SolidSpec(
-                solid.unitsMol(), solid.unitKgPerMol(), List.of(law), solid.grindingEfficiency()));
+    spec = drawn.withSolid(solid.withSteps(List.of(law)));
   }
 
   private static StepCommon common(String title) {

@@ -13,8 +13,7 @@ final class OtherSolid {
   static BenchSpec on(BenchSpec bench) {
     SolidSpec solid = bench.solid();
     List<SolidSpec.OxideStep> steps = solid.steps().stream().map(OtherSolid::changed).toList();
-    return bench.withSolid(
-        new SolidSpec(solid.unitsMol(), solid.unitKgPerMol(), steps, solid.grindingEfficiency()));
+    return bench.withSolid(solid.withSteps(steps));
   }
 
   private static SolidSpec.OxideStep changed(SolidSpec.OxideStep step) {

@@ -172,12 +172,7 @@ final class StallTrial {
 
   private BenchSpec solid(BenchSpec bench) {
     SolidSpec s = bench.solid();
-    return bench.withSolid(
-        new SolidSpec(
-            s.unitsMol(),
-            s.unitKgPerMol(),
-            s.steps().stream().map(this::step).toList(),
-            s.grindingEfficiency()));
+    return bench.withSolid(s.withSteps(s.steps().stream().map(this::step).toList()));
   }
 
   private SolidSpec.OxideStep step(SolidSpec.OxideStep s) {

@@ -121,6 +121,10 @@ public final class GasAccount implements Cloneable {
   private boolean pulseOpen;
   private boolean pulseCold;
   private double pulseFlowMol;
+  private boolean rateWasKnown;
+  private double oxygenBeforeMol;
+  private int exchanges;
+  private OpenVessel vessel = OpenVessel.SHUT;
   private double beforeMol;
   private double beforePa;
   private int pulses;
@@ -168,6 +172,7 @@ public final class GasAccount implements Cloneable {
     if (now == Window.EXCHANGING) {
       if (window != Window.EXCHANGING) {
         next.exchangeFromMol = gasMol;
+        next.exchanges++;
       }
       next.exchange(view, gasMol);
     } else {
@@ -182,7 +187,22 @@ public final class GasAccount implements Cloneable {
     }
     next.mixture = next.mixed(now, view, gasMol, work);
     next.window = now;
+    next.watchOpening(work);
     return next;
+  }
+
+  private void watchOpening(TickWork work) {
+    OpenVessel before = vessel;
+    HeatBalance balance = work.heat.balance();
+    Estimate a =
+        valve.pulses() > 0 ? valve.fit().oxygenPerHeat() : balance.molPerKelvinSecond(work.plan);
+    vessel = before.step(OpenVessel.mayBeOpen(work), balance, a);
+    if (vessel.isOpen()) {
+      takenMol += vessel.mol() - before.mol();
+      filledErrorMol += vessel.errorMol() - before.errorMol();
+    } else if (before.mol() > 0) {
+      work.event(new Event.Advisory(before.sentence()));
+    }
   }
 
   /**
@@ -447,8 +467,17 @@ public final class GasAccount implements Cloneable {
     beforeMol = baselineSamples > 0 ? nowMol() : rested ? lastRestMol : gasMol;
     beforePa = rested ? lastRestPa : pressurePa + zeroPa;
     pulseCold = baselineSamples > 0;
+    rateWasKnown = rateIsKnown();
+    oxygenBeforeMol = mostOxygenMol();
     closeInterval();
     sure(rateMolPerS);
+  }
+
+  /** Oxygen in the gas with two standard uncertainties on top. */
+  private double mostOxygenMol() {
+    Estimate fraction = oxygenFraction();
+    double most = fraction.value() + 2 * fraction.standardUncertainty();
+    return StrictMath.max(0, gasMol) * StrictMath.min(1, most);
   }
 
   private void admit(GasView view, TickWork work) {
@@ -529,18 +558,22 @@ public final class GasAccount implements Cloneable {
   private void fillUnseen(TickWork work) {
     double rate = (baselineMol - fastMol) / (restS - BASELINE_AGE_S - lagS(FAST_S));
     double filled = unseenMol(rate);
-    takenMol += filled;
-    filledErrorMol +=
+    double filledError =
         FILLED_UNCERTAINTY * StrictMath.abs(filled)
             + (unseenS + openS) * changeBeyondNoise(rate - rateMolPerS) / 2;
+    takenMol += filled;
     unseenS = 0;
     openS = 0;
-    if (pulseOpen) {
+    if (!pulseOpen) {
+      filledErrorMol += filledError;
+    } else {
       pulseOpen = false;
       double pulseMol = baselineMol + filled - beforeMol;
       if (pulseCold && pulseFlowMol > 0 && pulseMol > PASSED_SHARE * pulseFlowMol) {
-        learnValve(pulseMol, work);
+        // What is filled in too much here is hidden too little, and the other way round.
+        learnValve(pulseMol, rate, work);
       } else {
+        filledErrorMol += filledError;
         valve = valve.marked(seenUptakeMol(), work.heat.balance());
       }
       admittedMol += pulseMol;
@@ -561,8 +594,13 @@ public final class GasAccount implements Cloneable {
     return StrictMath.max(0, StrictMath.abs(changeMolPerS) - 1.5 * noise);
   }
 
-  private void learnValve(double pulseMol, TickWork work) {
+  private void learnValve(double pulseMol, double rateAfterMolPerS, TickWork work) {
     HeatBalance heatBalance = work.heat.balance();
+    ValveFlow.Appetite appetite =
+        rateWasKnown
+            ? new ValveFlow.Appetite(1, rateMolPerS, rateAfterMolPerS, exchanges)
+            : new ValveFlow.Appetite(0, 0, 0, exchanges);
+    exchanges = 0;
     double before = hiddenMol();
     boolean knew = valve.isKnown();
     valve =
@@ -571,8 +609,10 @@ public final class GasAccount implements Cloneable {
             pulseMol,
             seenUptakeMol(),
             heatBalance,
+            appetite,
+            oxygenBeforeMol,
             new ValveFit.Beforehand(
-                heatBalance.molPerKelvinSecond(work.plan), stepVariance, source.oxygenFraction()));
+                heatBalance.molPerKelvinSecond(work.plan), stepVariance, sourceFraction()));
     double more = hiddenMol() - before;
     double u = valve.hiddenUncertaintyMol(valve.flowMol(), hiddenMol());
     if (knew && StrictMath.abs(more) > StrictMath.max(RECOUNTED * u, 5e-6)) {
@@ -583,6 +623,10 @@ public final class GasAccount implements Cloneable {
                   + Words.amount(new Estimate(more, u))
                   + "."));
     }
+  }
+
+  private Estimate sourceFraction() {
+    return new Estimate(source.oxygenFraction(), source.oxygenFractionStandardUncertainty());
   }
 
   private void exchange(GasView view, double gasBeforeMol) {

@@ -13,15 +13,16 @@ import tarnish.shared.recipe.Recipe;
  * integral of that, which is in proportion to the oxygen taken up.
  *
  * <pre>
- *   T'' tau_v tau_s + T' (tau_v + tau_s) + T = w T_oven + c + e       e = P / G
+ *   T'' tau_v tau_s + T' (tau_v + tau_s) + T = w T_oven + (1 - w) T_room + c + e       e = P / G
  * </pre>
  *
  * <p>Two lags (vessel and sample behind the oven), a share w of the oven's warmth that arrives (the
- * rest is lost along the neck) and the sensors' difference c. All terms are taken behind the same
- * second-order filter, which makes derivatives of noisy readings harmless and leaves the balance as
- * it is; so the four numbers are a linear fit, made while no oxygen has been let in yet, starting
- * from the rig's identified oven model where there is one. What a conductance G in W/K is worth is
- * not known beforehand: see {@link #molPerKelvinSecond}.
+ * rest is lost along the neck to the room, whose day and night would else pass for heat) and the
+ * sensors' difference c. All terms are taken behind the same second-order filter, which makes
+ * derivatives of noisy readings harmless and leaves the balance as it is; so the four numbers are a
+ * linear fit, made while no oxygen has been let in yet, starting from the rig's identified oven
+ * model where there is one. What a conductance G in W/K is worth is not known beforehand: see
+ * {@link #molPerKelvinSecond}.
  *
  * <p>Immutable to everybody else: {@link #step} works on a copy, and arrays are replaced.
  */
@@ -61,7 +62,7 @@ final class HeatBalance implements Cloneable {
    */
   private static final double CAPACITY_RATIO = 10;
 
-  private static final double CAPACITY_RATIO_UNCERTAINTY = 0.8;
+  private static final double CAPACITY_RATIO_UNCERTAINTY = 1.5;
 
   /** Heat per mol O2 of a metal's oxidation where nobody knows better, in J/mol: from memory. */
   private static final double USUAL_HEAT_J_PER_MOL = 300e3;
@@ -76,6 +77,8 @@ final class HeatBalance implements Cloneable {
   private double ovenK;
   private double oven1;
   private double oven2;
+  private double room1;
+  private double room2;
   private double nextLearnS;
   private double[] theta = {0, 0, 0, 0};
   private double[][] covariance = new double[SIZE][SIZE];
@@ -94,13 +97,18 @@ final class HeatBalance implements Cloneable {
    * @param oxygenFree whether no oxygen has come near the sample yet
    */
   HeatBalance step(
-      double newSampleK, double newOvenK, double tickS, boolean oxygenFree, Plan plan) {
+      double newSampleK,
+      double newOvenK,
+      double newRoomK,
+      double tickS,
+      boolean oxygenFree,
+      Plan plan) {
     HeatBalance next = copy();
     if (!begun) {
-      next.begin(newSampleK, newOvenK, plan);
+      next.begin(newSampleK, newOvenK, newRoomK, plan);
       return next;
     }
-    next.filter(newSampleK, newOvenK, tickS);
+    next.filter(newSampleK, newOvenK, newRoomK, tickS);
     next.excessK = next.sample2 - next.followedK();
     next.nextLearnS -= tickS;
     if (next.nextLearnS <= 0) {
@@ -188,9 +196,11 @@ final class HeatBalance implements Cloneable {
     }
   }
 
-  private void begin(double newSampleK, double newOvenK, Plan plan) {
+  private void begin(double newSampleK, double newOvenK, double newRoomK, Plan plan) {
     begun = true;
     fromK = newSampleK;
+    room1 = newRoomK - fromK;
+    room2 = room1;
     ovenK = newOvenK - fromK;
     oven1 = ovenK;
     oven2 = ovenK;
@@ -206,14 +216,14 @@ final class HeatBalance implements Cloneable {
       theta = new double[] {vesselS * sampleS, vesselS + sampleS, arrives, 0};
       spread = new double[] {0.2 * theta[0], 0.1 * theta[1], 0.01, 3};
     }
-    theta[3] = -theta[2] * ovenK;
+    theta[3] = -theta[2] * (ovenK - room2) - room2;
     covariance = new double[SIZE][SIZE];
     for (int i = 0; i < SIZE; i++) {
       covariance[i][i] = spread[i] * spread[i];
     }
   }
 
-  private void filter(double newSampleK, double newOvenK, double tickS) {
+  private void filter(double newSampleK, double newOvenK, double newRoomK, double tickS) {
     double quick = tickS / (NOISE_FILTER_S + tickS);
     double slow = tickS / (FILTER_S + tickS);
     sampleK += quick * (newSampleK - fromK - sampleK);
@@ -222,6 +232,8 @@ final class HeatBalance implements Cloneable {
     oven1 += slow * (ovenK - oven1);
     sample2 += slow * (sample1 - sample2);
     oven2 += slow * (oven1 - oven2);
+    room1 += slow * (newRoomK - fromK - room1);
+    room2 += slow * (room1 - room2);
   }
 
   /** Second derivative of the sample: s²/(1+Ls)² = (1 - 2/(1+Ls) + 1/(1+Ls)²)/L². */
@@ -234,17 +246,18 @@ final class HeatBalance implements Cloneable {
     return (sample1 - sample2) / FILTER_S;
   }
 
-  /** What the oven alone makes of the sample. */
+  /** What oven and room alone make of the sample. */
   private double followedK() {
-    return -secondDerivative() * theta[0]
+    return room2
+        - secondDerivative() * theta[0]
         - firstDerivative() * theta[1]
-        + oven2 * theta[2]
+        + (oven2 - room2) * theta[2]
         + theta[3];
   }
 
   /** What each number of the fit is multiplied by in {@link #followedK}. */
   private double[] row() {
-    return new double[] {-secondDerivative(), -firstDerivative(), oven2, 1};
+    return new double[] {-secondDerivative(), -firstDerivative(), oven2 - room2, 1};
   }
 
   /** Recursive least squares. */

@@ -23,7 +23,8 @@ record HeatWatch(
     double newSampleK = work.sampleK();
     double newOvenK = work.ovenK();
     boolean oxygenFree = work.gas.pulses() == 0;
-    HeatBalance balanced = balance.step(newSampleK, newOvenK, work.tickS, oxygenFree, work.plan);
+    HeatBalance balanced =
+        balance.step(newSampleK, newOvenK, work.roomK(), work.tickS, oxygenFree, work.plan);
     if (sampleK == 0) {
       return new HeatWatch(newSampleK, newOvenK, newSampleK, newOvenK, balanced);
     }

@@ -3,7 +3,8 @@ package tarnish.controller.control;
 import tarnish.shared.estimate.Estimate;
 
 /**
- * The fit of {@link ValveFlow}: least squares with what is known beforehand as further equations.
+ * The fit of {@link ValveFlow}: least squares with what is known beforehand as further equations,
+ * and then only what is possible ({@link ValveBounds}).
  *
  * @param ratio r
  * @param ratioUncertainty standard uncertainty of it
@@ -21,10 +22,19 @@ record ValveFit(
 
   static final ValveFit BEFOREHAND = new ValveFit(1, STATED_CONDUCTANCE, 0, 0);
 
-  /** A valve does not repeat better than this from block to block, relative: common practice. */
-  private static final double REPEATABILITY = 0.002;
+  /**
+   * One opening of a valve repeats to this, relative: some milliseconds of a second, common
+   * practice.
+   */
+  private static final double REPEATABILITY = 0.005;
 
-  /** A step's noise is this often that of its baseline: the rate that fills in is noisy too. */
+  /**
+   * Noise of S - V, the change of the gas, is that of both ends of a stretch in which no other
+   * valve was open: rates that fill in are in both S and V.
+   */
+  private static final double ENDS = 2;
+
+  /** A baseline's noise goes into steps and rates alike. */
   private static final double STEP_VARIANCES = 2;
 
   /** Noise of the heat's integral between two moments, in K s: from simulated benches. */
@@ -35,8 +45,8 @@ record ValveFit(
    */
   private static final double BALANCE_SHARE = 0.7;
 
-  /** Heat this many times its error counts as heat. */
-  private static final double CLEAR = 2;
+  /** The balance wanders by this share of its error from block to block: from simulated benches. */
+  private static final double WANDERING = 0.5;
 
   /**
    * What is known without the pulses.
@@ -45,10 +55,15 @@ record ValveFit(
    * @param stepVariance of one baseline, in mol²
    * @param sourceFraction oxygen's share of the source: more than that cannot have gone
    */
-  record Beforehand(Estimate molPerKelvinSecond, double stepVariance, double sourceFraction) {}
+  record Beforehand(Estimate molPerKelvinSecond, double stepVariance, Estimate sourceFraction) {}
+
+  /** Oxygen that goes with an excess of 1 K for 1 s, in mol. */
+  Estimate oxygenPerHeat() {
+    return new Estimate(molPerKelvinSecond, molPerKelvinSecondUncertainty);
+  }
 
   static ValveFit of(ValveFlow.Block[] blocks, Beforehand known) {
-    Estimate a = bounded(blocks, known);
+    Estimate a = known.molPerKelvinSecond();
     double[] mean = {1, a.value(), 0};
     double[] spread = {
       STATED_CONDUCTANCE, a.standardUncertainty(), StrictMath.max(1e-12, BALANCE_SHARE * a.value())
@@ -72,11 +87,19 @@ record ValveFit(
     double[][] inverse = inverse(normal);
     double widened =
         StrictMath.sqrt(StrictMath.max(1, chi(blocks, known, mean, spread, inverse, right)));
+    double ratio = mean[0] + spread[0] * row(inverse, 0, right);
+    double ratioSpread = spread[0] * StrictMath.sqrt(inverse[0][0]) * widened;
+    Estimate possible = new ValveBounds(blocks, known).within(ratio, ratioSpread);
+    // What is known of r moves a along with it: a | r is linear in r.
+    double perRatio = spread[1] / spread[0] * inverse[1][0] / inverse[0][0];
+    double rest = inverse[1][1] - inverse[1][0] * inverse[1][0] / inverse[0][0];
     return new ValveFit(
-        mean[0] + spread[0] * row(inverse, 0, right),
-        spread[0] * StrictMath.sqrt(inverse[0][0]) * widened,
-        mean[1] + spread[1] * row(inverse, 1, right),
-        spread[1] * StrictMath.sqrt(inverse[1][1]) * widened);
+        possible.value(),
+        possible.standardUncertainty(),
+        mean[1] + spread[1] * row(inverse, 1, right) + perRatio * (possible.value() - ratio),
+        StrictMath.hypot(
+            spread[1] * StrictMath.sqrt(StrictMath.max(0, rest)) * widened,
+            perRatio * possible.standardUncertainty()));
   }
 
   /** Residuals against their own spread: above 1 the blocks scatter more than they should. */
@@ -103,35 +126,16 @@ record ValveFit(
   }
 
   private static double variance(ValveFlow.Block b, Beforehand known) {
-    double repeats = REPEATABILITY * b.flowMol();
-    double edges = HEAT_EDGE_KS * known.molPerKelvinSecond().value();
-    return b.pulses() * STEP_VARIANCES * known.stepVariance() + repeats * repeats + edges * edges;
+    double heatKs = StrictMath.hypot(HEAT_EDGE_KS, WANDERING * b.errorKs());
+    double heatMol = heatKs * known.molPerKelvinSecond().value();
+    return gasVariance(b, known.stepVariance()) + heatMol * heatMol;
   }
 
-  /**
-   * All uptake makes heat, and not more than all oxygen that came can have gone: so a lies between
-   * what was seen and what was let in, over the heat of the same time; anything between the two,
-   * uniform (JCGM 100:2008, 4.3.7), where that tells more than the heat capacity.
-   */
-  private static Estimate bounded(ValveFlow.Block[] blocks, Beforehand known) {
-    ValveFlow.Block all = ValveFlow.Block.EMPTY;
-    double least = 0;
-    double most = Double.MAX_VALUE;
-    for (ValveFlow.Block b : blocks) {
-      all = all.plus(b);
-      if (all.heatKs() > CLEAR * all.errorKs()) {
-        double slack = all.errorKs() / all.heatKs();
-        least = StrictMath.max(least, all.seenMol() / all.heatKs() * (1 - slack));
-        double let = known.sourceFraction() * all.flowMol() / all.heatKs();
-        most = StrictMath.min(most, let * (1 + slack));
-      }
-    }
-    Estimate a = known.molPerKelvinSecond();
-    double half = (most - least) / 2;
-    double byBounds = half / StrictMath.sqrt(3);
-    return most < Double.MAX_VALUE && half > 0 && byBounds < a.standardUncertainty()
-        ? new Estimate(least + half, byBounds)
-        : a;
+  /** Of what the block's flow left in the gas, in mol². */
+  static double gasVariance(ValveFlow.Block b, double stepVariance) {
+    double repeats = REPEATABILITY * b.flowMol();
+    int stretches = 1 + b.appetite().exchanges();
+    return ENDS * stretches * STEP_VARIANCES * stepVariance + repeats * repeats / b.pulses();
   }
 
   private static double row(double[][] inverse, int i, double[] right) {

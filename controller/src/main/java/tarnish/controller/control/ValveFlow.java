@@ -43,8 +43,30 @@ record ValveFlow(
     int merges,
     ValveFit fit) {
   /**
+   * How the solid took to the pulses: sums over those before which the rate was known.
+   *
+   * @param pairs how many
+   * @param beforeMolPerS rate just before the pulse
+   * @param afterMolPerS rate just after it
+   * @param exchanges how often the gas was pumped off or vented meanwhile
+   */
+  record Appetite(int pairs, double beforeMolPerS, double afterMolPerS, int exchanges) {
+    static final Appetite UNKNOWN = new Appetite(0, 0, 0, 0);
+
+    Appetite plus(Appetite o) {
+      return new Appetite(
+          pairs + o.pairs,
+          beforeMolPerS + o.beforeMolPerS,
+          afterMolPerS + o.afterMolPerS,
+          exchanges + o.exchanges);
+    }
+  }
+
+  /**
    * Sums over pulses that follow each other; see the class for the letters.
    *
+   * @param appetite how the solid took to them
+   * @param otherOxygenMol oxygen that was in the gas before the first of them, at most
    * @param closed whether the next pulse opens another block, however few are in this one
    */
   record Block(
@@ -54,11 +76,14 @@ record ValveFlow(
       double seenMol,
       double heatKs,
       double errorKs,
+      Appetite appetite,
+      double otherOxygenMol,
       boolean closed) {
-    static final Block EMPTY = new Block(0, 0, 0, 0, 0, 0, false);
+    static final Block EMPTY = new Block(0, 0, 0, 0, 0, 0, Appetite.UNKNOWN, 0, false);
 
     Block withClosed() {
-      return new Block(pulses, flowMol, stepMol, seenMol, heatKs, errorKs, true);
+      return new Block(
+          pulses, flowMol, stepMol, seenMol, heatKs, errorKs, appetite, otherOxygenMol, true);
     }
 
     Block plus(Block o) {
@@ -69,6 +94,8 @@ record ValveFlow(
           seenMol + o.seenMol,
           heatKs + o.heatKs,
           errorKs + o.errorKs,
+          appetite.plus(o.appetite),
+          otherOxygenMol + o.otherOxygenMol,
           o.closed);
     }
   }
@@ -108,6 +135,8 @@ record ValveFlow(
    * After one more cold pulse.
    *
    * @param seenMol uptake that the account has seen until now
+   * @param appetite how the solid took to it
+   * @param oxygenBeforeMol in the gas before it, at most
    * @param known what is known without this valve's pulses
    */
   ValveFlow with(
@@ -115,7 +144,11 @@ record ValveFlow(
       double pulseStepMol,
       double seenMol,
       HeatBalance heat,
+      Appetite appetite,
+      double oxygenBeforeMol,
       ValveFit.Beforehand known) {
+    int n = blocks.length;
+    boolean follows = n > 0 && !blocks[n - 1].closed();
     Block pulse =
         new Block(
             1,
@@ -124,10 +157,10 @@ record ValveFlow(
             seenMol - seenMark,
             heat.integralKs() - heatMark,
             heat.integralUncertaintyKs() - heatErrorMark,
+            appetite,
+            follows ? 0 : oxygenBeforeMol,
             false);
-    int n = blocks.length;
-    boolean opens =
-        n == 0 || blocks[n - 1].closed() || blocks[n - 1].pulses() >= PER_BLOCK << merges;
+    boolean opens = !follows || blocks[n - 1].pulses() >= PER_BLOCK << merges;
     Block[] next = new Block[opens ? n + 1 : n];
     System.arraycopy(blocks, 0, next, 0, n);
     next[next.length - 1] = opens ? pulse : next[next.length - 1].plus(pulse);

@@ -50,7 +50,7 @@ class HeatWatchTest {
       vesselK += (295 + 0.96 * (ovenK - 295) - vesselK) * 0.25 / 300;
       sampleK += (vesselK + excess - sampleK) * 0.25 / 130;
       addedKs += excess * 0.25;
-      balance = balance.step(sampleK, ovenK, 0.25, t < 8000, bench.plan);
+      balance = balance.step(sampleK, ovenK, 295, 0.25, t < 8000, bench.plan);
       if (t > 12_000 && t < 13_900 && i % 4000 == 0) {
         Estimate seen = balance.excessK();
         assertEquals(0.4, seen.value(), 0.05, "at " + t + " s");

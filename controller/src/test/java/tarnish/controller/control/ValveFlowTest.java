@@ -13,7 +13,9 @@ class ValveFlowTest {
   private static final double FLOW_MOL = 60e-6;
   private static final double A = 7e-8;
   private static final ValveFit.Beforehand LEAN =
-      new ValveFit.Beforehand(new Estimate(4e-8, 3.2e-8), NOISE_MOL * NOISE_MOL, 0.05);
+      new ValveFit.Beforehand(
+          new Estimate(4e-8, 3.2e-8), NOISE_MOL * NOISE_MOL, new Estimate(0.05, 0.0005));
+  private static final ValveFlow.Appetite UNSEEN = ValveFlow.Appetite.UNKNOWN;
   private static final HeatBalance COLD = HeatBalance.NONE;
 
   private static double gaussian(SplittableRandom random) {
@@ -30,7 +32,7 @@ class ValveFlowTest {
     double seen = 5e-6;
     double step = r * flow - hiddenMol + 4 * NOISE_MOL * gaussian(random);
     double heat = (hiddenMol + seen) / A + 15 * gaussian(random);
-    return new Block(16, flow, step, seen, heat, 8, false);
+    return new Block(16, flow, step, seen, heat, 8, UNSEEN, 0, false);
   }
 
   private static Block[] batch(double r, int blocks, SplittableRandom random) {
@@ -88,7 +90,7 @@ class ValveFlowTest {
   void manyPulsesKeepTheirSumsInFewBlocks() {
     ValveFlow valve = ValveFlow.UNKNOWN;
     for (int i = 0; i < 5000; i++) {
-      valve = valve.with(FLOW_MOL, 0.95 * FLOW_MOL, 0, COLD, LEAN);
+      valve = valve.with(FLOW_MOL, 0.95 * FLOW_MOL, 0, COLD, UNSEEN, 0, LEAN);
     }
     assertEquals(5000, valve.pulses());
     assertTrue(valve.blocks().length <= 64, valve.blocks().length + " blocks");
@@ -103,9 +105,9 @@ class ValveFlowTest {
 
   @Test
   void afterTimeApartTheNextPulseOpensABlockOfItsOwn() {
-    ValveFlow valve = ValveFlow.UNKNOWN.with(FLOW_MOL, FLOW_MOL, 0, COLD, LEAN);
-    ValveFlow apart = valve.marked(0, COLD).with(FLOW_MOL, FLOW_MOL, 0, COLD, LEAN);
-    assertEquals(1, valve.with(FLOW_MOL, FLOW_MOL, 0, COLD, LEAN).blocks().length);
+    ValveFlow valve = ValveFlow.UNKNOWN.with(FLOW_MOL, FLOW_MOL, 0, COLD, UNSEEN, 0, LEAN);
+    ValveFlow apart = valve.marked(0, COLD).with(FLOW_MOL, FLOW_MOL, 0, COLD, UNSEEN, 0, LEAN);
+    assertEquals(1, valve.with(FLOW_MOL, FLOW_MOL, 0, COLD, UNSEEN, 0, LEAN).blocks().length);
     assertEquals(2, apart.blocks().length);
   }
 }

@@ -1,0 +1,60 @@
+package tarnish.controller.control;
+
+import tarnish.shared.estimate.Estimate;
+
+/**
+ * Uptake from the air that comes in while the vessel is open. No gauge sees it; the heat of the
+ * sample does, as far as the sweep and the hands of a person leave it alone.
+ *
+ * @param isOpen whether the vessel may be open now
+ * @param fromKs integral of the excess ({@link HeatBalance}) as it was opened, in K s
+ * @param fromErrorKs what the balance's error does to it, likewise
+ * @param mol booked for this opening
+ * @param errorMol standard uncertainty of it
+ */
+record OpenVessel(boolean isOpen, double fromKs, double fromErrorKs, double mol, double errorMol) {
+  static final OpenVessel SHUT = new OpenVessel(false, 0, 0, 0, 0);
+
+  /** Heat this many times its error counts as heat. */
+  private static final double CLEAR = 2;
+
+  /**
+   * The sweep cools, stirring moves the sensor, and the heat of the last minutes is still to come:
+   * relative, common practice.
+   */
+  private static final double DISTURBED = 0.15;
+
+  /** Whether the recipe has a person at an open vessel: asked to open it, not yet said closed. */
+  static boolean mayBeOpen(TickWork work) {
+    return work.question != null && work.question.purpose() == OpenQuestion.Purpose.CLOSED_AGAIN;
+  }
+
+  /**
+   * After a tick.
+   *
+   * @param molPerKelvinSecond oxygen that goes with the heat
+   */
+  OpenVessel step(boolean openNow, HeatBalance heat, Estimate molPerKelvinSecond) {
+    if (!openNow) {
+      return isOpen ? SHUT : this;
+    }
+    if (!isOpen) {
+      return new OpenVessel(true, heat.integralKs(), heat.integralUncertaintyKs(), 0, 0);
+    }
+    double excessKs = heat.integralKs() - fromKs;
+    double errorKs = heat.integralUncertaintyKs() - fromErrorKs;
+    boolean clear = excessKs > CLEAR * errorKs;
+    double takenMol = clear ? molPerKelvinSecond.value() * excessKs : 0;
+    double ofHeatMol = molPerKelvinSecond.value() * errorKs;
+    double ofScaleMol = molPerKelvinSecond.standardUncertainty() * (clear ? excessKs : errorKs);
+    double uncertainty =
+        StrictMath.hypot(StrictMath.hypot(ofHeatMol, ofScaleMol), DISTURBED * takenMol);
+    return new OpenVessel(true, fromKs, fromErrorKs, takenMol, uncertainty);
+  }
+
+  String sentence() {
+    return "While the vessel was open the sample was warmer than the oven makes it: it took up "
+        + Words.amount(new Estimate(mol, errorMol))
+        + " of oxygen from the air, which no gauge saw and only a weighing tells well.";
+  }
+}
