@@ -56,7 +56,7 @@ final class DriftCommand implements Callable<Integer> {
     }
     print.flush();
     if (out != null) {
-      write(head, watch);
+      adapt(head, watch, print);
     }
     return Main.DONE;
   }
@@ -70,11 +70,21 @@ final class DriftCommand implements Callable<Integer> {
     return rig;
   }
 
-  private void write(BatchHead head, DriftWatch watch) {
+  private void adapt(BatchHead head, DriftWatch watch, PrintWriter print) {
     if (!watch.isEnough()) {
       throw new CommandFailure(
           "The batch was too short to adapt the model by it: identify the oven again instead.");
     }
+    if (watch.sentences().isEmpty()) {
+      print.println("There is nothing to adapt; " + out + " was not written.");
+    } else {
+      write(head, watch);
+      print.println("The rig file with the adapted model was written to " + out + ".");
+    }
+    print.flush();
+  }
+
+  private void write(BatchHead head, DriftWatch watch) {
     IdentifiedOven old = rig(head).regulation().model().orElseThrow();
     IdentifiedOven adapted =
         new IdentifiedOven(

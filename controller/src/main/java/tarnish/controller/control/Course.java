@@ -17,6 +17,13 @@ import tarnish.shared.oven.OvenModel;
 final class Course {
   private static final double LEAST_LAG_S = 10;
 
+  /**
+   * Shortest lag in delays of the oven (element and dead time). The heater is told ahead by that
+   * delay to the first order only, which is good for a corner that is not shorter than it by much:
+   * found on simulated ovens.
+   */
+  private static final double LEAST_LAG_DELAYS = 0.7;
+
   /** Distance at which a ramp that closes in has come to its end, in K. */
   private static final double LANDED_K = 0.02;
 
@@ -187,6 +194,11 @@ final class Course {
     return StrictMath.max(lagS, rateKPerS * asked / (rateKPerS + freeKPerS));
   }
 
+  /** How long after the heater the oven begins to follow. */
+  private double delayS() {
+    return model.elementS() + model.deadTimeS();
+  }
+
   /** How fast the oven can be made to rise, or fall, beyond standing still, in K/s. */
   private double headroomKPerS(double atK, boolean up, double roomK) {
     double holding = model.holdingDuty(atK, roomK) * model.heatingKPerS();
@@ -197,7 +209,8 @@ final class Course {
   private double lagFor(double atK, double rateKPerS, boolean up, double roomK) {
     double vesselS = model.vesselSecondsAt(atK);
     double sampleS = model.sampleSecondsAt(atK);
-    double freely = StrictMath.max(LEAST_LAG_S, tuning.rounding() * (vesselS + sampleS));
+    double leastS = StrictMath.max(LEAST_LAG_S, LEAST_LAG_DELAYS * delayS());
+    double freely = StrictMath.max(leastS, tuning.rounding() * (vesselS + sampleS));
     double allowed = tuning.cornerShare() * headroomKPerS(atK, up, roomK);
     double longestS = vesselS + sampleS;
     if (!(allowed > 0)) {
@@ -240,7 +253,7 @@ final class Course {
    * </pre>
    */
   private double leastAfter(double tauS, double vesselS, double sampleS) {
-    double delayS = model.elementS() + model.deadTimeS();
+    double delayS = delayS();
     double second = (vesselS + sampleS + delayS) / tauS;
     double third = (vesselS * sampleS + (vesselS + sampleS) * delayS) / (tauS * tauS);
     double fourth = vesselS * sampleS * delayS / (tauS * tauS * tauS);
