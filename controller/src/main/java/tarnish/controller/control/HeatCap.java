@@ -27,7 +27,8 @@ final class HeatCap {
       return stepPa;
     }
     double roomK = StrictMath.max(0, work.limits().sampleMaxK() - MARGIN_K - work.sampleK());
-    double oxygenMol = StrictMath.min(roomK / warmingKPerMol(work), fittedMol(roomK, work));
+    double fittedMol = fittedMol(roomK, work.gas.valveFit(), work.heat.balance().sampleLagS());
+    double oxygenMol = StrictMath.min(roomK / warmingKPerMol(work), fittedMol);
     double gasMol = oxygenMol / StrictMath.max(0.01, work.gas.source().oxygenFraction());
     double allowedPa = gasMol * TwoZoneVolume.GAS_CONSTANT / work.volumeOverTemperature();
     return StrictMath.min(stepPa, StrictMath.max(LEAST_PA, allowedPa));
@@ -47,11 +48,10 @@ final class HeatCap {
    * that goes with an excess of 1 K for 1 s and tau the lag of the sample, in which the heat of a
    * pulse is let go. Two standard uncertainties on the safe side; no bound before it is fitted.
    */
-  private static double fittedMol(double roomK, TickWork work) {
-    ValveFit fit = work.gas.valveFit();
+  static double fittedMol(double roomK, ValveFit fit, double lagS) {
     double least = fit.molPerKelvinSecond() - 2 * fit.molPerKelvinSecondUncertainty();
     boolean known = fit.molPerKelvinSecondUncertainty() < FITTED * fit.molPerKelvinSecond();
-    return known && least > 0 ? least * work.heat.balance().sampleLagS() * roomK : Double.MAX_VALUE;
+    return known && least > 0 ? least * lagS * roomK : Double.MAX_VALUE;
   }
 
   /** Of the charge alone, as if every formula unit were one atom: the least that it can be. */

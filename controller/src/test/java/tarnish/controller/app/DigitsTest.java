@@ -3,14 +3,21 @@ package tarnish.controller.app;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.StringWriter;
 import java.math.BigDecimal;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
 import tarnish.controller.control.ControlState;
 import tarnish.controller.control.Event;
 import tarnish.controller.control.Plan;
@@ -75,6 +82,42 @@ class DigitsTest {
     rig.close();
     assertTrue(onPage.size() > 300, onPage.size() + " figures on the page");
     assertTrue(inRecord.size() > 100, inRecord.size() + " figures in the record");
+  }
+
+  private static void run(Object... arguments) {
+    StringWriter errors = new StringWriter();
+    String[] words = Arrays.stream(arguments).map(Object::toString).toArray(String[]::new);
+    PrintWriter nowhere = new PrintWriter(new StringWriter());
+    assertEquals(0, Main.run(nowhere, new PrintWriter(errors), words), errors::toString);
+  }
+
+  /** What a reader sees of a page: no tags, no style sheet, no drawing's coordinates. */
+  private static String seen(String html) {
+    return html.replaceAll("(?s)<style.*?</style>", "")
+        .replaceAll("(?s)<path[^>]*>", "")
+        .replaceAll("<[^>]*>", "\n")
+        .replace("&nbsp;", " ")
+        .replace('\u00a0', ' ');
+  }
+
+  /** What is estimated, by the label beside it, must say how sure it is. */
+  private static final List<String> ESTIMATED =
+      List.of("O per formula unit", "Conversion", "Oxygen taken up");
+
+  @Test
+  void thePrintableRecordSaysNoMoreThanIsKnown(@TempDir Path data, @TempDir Path to)
+      throws IOException {
+    run("rehearse", Demo.CATALYST, "--rig", Demo.CATALYST_RIG, "--seed", 11, "--data", data);
+    run("record", 1, "--data", data, "--to", to);
+    String record = seen(Files.readString(to.resolve("batch-1.html")));
+    List<String> figures = new ArrayList<>();
+    check(record, figures);
+    assertTrue(figures.size() > 100, figures.size() + " figures in the printed record");
+    for (String label : ESTIMATED) {
+      Matcher beside = Pattern.compile(label + "\\s*\\n\\s*([^\\n]+)").matcher(record);
+      assertTrue(beside.find(), label + " stands in the record");
+      assertTrue(beside.group(1).contains("±"), label + ": " + beside.group(1));
+    }
   }
 
   private static void page(StatusWriter writer, Plan plan, BenchRun run, List<String> seen) {
