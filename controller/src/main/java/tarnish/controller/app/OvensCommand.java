@@ -6,8 +6,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.Callable;
 import java.util.function.ToDoubleFunction;
-import java.util.regex.Matcher;
-import java.util.regex.Pattern;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
@@ -22,17 +20,16 @@ import tarnish.shared.rig.RigDescription;
         "Identifies and regulates a family of simulated ovens (power, heat capacities, dead time"
             + " and loss each within half), by model and by a plain PID, and prints how it went.")
 final class OvensCommand implements Callable<Integer> {
-  private static final Pattern SEEDS = Pattern.compile("([0-9]{1,6})\\.\\.([0-9]{1,6})");
-
   @Option(names = "--rig", required = true, paramLabel = "FILE", description = "rig file")
   private Path rigFile;
 
   @Option(
       names = "--seeds",
       defaultValue = "1..20",
+      converter = SeedRange.Converter.class,
       paramLabel = "A..B",
       description = "first and last oven (default: ${DEFAULT-VALUE})")
-  private String seeds;
+  private SeedRange seeds;
 
   @Option(
       names = "--optimum",
@@ -57,15 +54,9 @@ final class OvensCommand implements Callable<Integer> {
   @Override
   public Integer call() {
     RigDescription rig = LoadedFiles.rig(rigFile.toString(), LoadedFiles.text(rigFile));
-    Matcher matcher = SEEDS.matcher(seeds);
-    if (!matcher.matches()
-        || Integer.parseInt(matcher.group(1)) > Integer.parseInt(matcher.group(2))) {
-      throw new CommandFailure("--seeds is '" + seeds + "'; write two numbers, e.g. 1..20.");
-    }
     PrintWriter out = spec.commandLine().getOut();
     Table table = new Table(out);
-    int last = Integer.parseInt(matcher.group(2));
-    for (int seed = Integer.parseInt(matcher.group(1)); seed <= last; seed++) {
+    for (long seed = seeds.from(); seed <= seeds.to(); seed++) {
       OvenTrial trial = new OvenTrial(rig, seed);
       table.row(seed, trial);
       if (table.model.size() <= optimum) {
