@@ -125,7 +125,16 @@ record HeatSigns(
         sampleRate,
         ovenRate,
         runs ? StrictMath.min(runawayGrids + weight, GRIDS_TO_BELIEVE) : 0,
-        lag.step(work.sampleK(), work.ovenK(), nowMillis));
+        lag.step(work.sampleK(), work.ovenK(), reactionMostK(work), nowMillis));
+  }
+
+  /** How many times as warm as the gas says a reaction may make the sample: see HeatBalance. */
+  private static final double HEAT_UNSURE = 2.5;
+
+  private static double reactionMostK(TickWork work) {
+    double molPerKelvinSecond = work.heat.balance().molPerKelvinSecond(work.plan).value();
+    double uptakeMolPerS = StrictMath.max(0, work.gas.rateMolPerS());
+    return HEAT_UNSURE * uptakeMolPerS / molPerKelvinSecond;
   }
 
   private HeatSigns withZero(long since, double coolest, long at) {

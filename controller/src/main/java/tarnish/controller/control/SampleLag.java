@@ -5,9 +5,14 @@ package tarnish.controller.control;
  * the sample is behind by (oven - sample) / rate. A thermocouple that slips off the sample shows
  * another lag from then on.
  *
+ * <p>Heat of reaction brings the sample nearer to the oven, and its end takes it back. So nothing
+ * is learned while the gas says that the solid reacts, and a lag is strange only if no heat that
+ * goes with the uptake makes it the usual one.
+ *
  * @param fromMillis beginning of the present window; -1 before the first
  * @param sampleK sample temperature then
  * @param ovenK oven temperature then
+ * @param reactionK how far the reaction may have warmed the sample then
  * @param steadyBefore whether the window before was steady, too
  * @param usualS lag learned so far; 0 before the first
  * @param learned how many windows it was learned from
@@ -18,12 +23,13 @@ record SampleLag(
     long fromMillis,
     double sampleK,
     double ovenK,
+    double reactionK,
     boolean steadyBefore,
     double usualS,
     int learned,
     double learnedAtK,
     int strange) {
-  static final SampleLag UNKNOWN = new SampleLag(-1, 0, 0, false, 0, 0, 0, 0);
+  static final SampleLag UNKNOWN = new SampleLag(-1, 0, 0, 0, false, 0, 0, 0, 0);
 
   private static final long WINDOW_MILLIS = 120_000;
 
@@ -32,10 +38,7 @@ record SampleLag(
 
   private static final double EVEN_SHARE = 0.25;
 
-  /**
-   * Quick enough to follow a reaction that warms the sample more and more as the ramp goes on; a
-   * sensor slips at once.
-   */
+  /** Quick enough to follow what changes as the ramp goes on; a sensor slips at once. */
   private static final double LEARN_SHARE = 0.5;
 
   private static final int LEARN_FROM = 2;
@@ -54,14 +57,22 @@ record SampleLag(
    */
   private static final double COMPARABLE_K = 70;
 
+  /** Heat that stands the sample this far above its course hides its lag, in K. */
+  private static final double REACTS_K = 1;
+
   SampleLag restarted() {
-    return new SampleLag(-1, 0, 0, false, usualS, learned, learnedAtK, strange);
+    return new SampleLag(-1, 0, 0, 0, false, usualS, learned, learnedAtK, strange);
   }
 
-  SampleLag step(double newSampleK, double newOvenK, long nowMillis) {
+  /**
+   * After a tick.
+   *
+   * @param newReactionK how far the reaction may warm the sample by what the gas says, in K
+   */
+  SampleLag step(double newSampleK, double newOvenK, double newReactionK, long nowMillis) {
+    Window next = new Window(nowMillis, newSampleK, newOvenK, newReactionK);
     if (fromMillis < 0) {
-      return new SampleLag(
-          nowMillis, newSampleK, newOvenK, false, usualS, learned, learnedAtK, strange);
+      return from(next, false, usualS, learned, learnedAtK, strange);
     }
     if (nowMillis - fromMillis < WINDOW_MILLIS) {
       return this;
@@ -70,28 +81,51 @@ record SampleLag(
     double ovenMovedK = newOvenK - ovenK;
     boolean steady =
         ovenMovedK >= MOVED_K && StrictMath.abs(movedK - ovenMovedK) <= EVEN_SHARE * ovenMovedK;
-    double seconds = (nowMillis - fromMillis) / 1000.0;
+    double rateKPerS = movedK / ((nowMillis - fromMillis) / 1000.0);
     double behindK = ((newOvenK - newSampleK) + (ovenK - sampleK)) / 2;
-    double lagS = behindK / movedK * seconds;
-    if (!steady || !steadyBefore || !(lagS > 0)) {
-      return new SampleLag(
-          nowMillis, newSampleK, newOvenK, steady, usualS, learned, learnedAtK, strange);
+    if (!steady || !steadyBefore || !(behindK > 0)) {
+      return from(next, steady, usualS, learned, learnedAtK, strange);
     }
     // What has looked strange once is looked at again, however hot it is by then.
     boolean comparable = strange > 0 || StrictMath.abs(newSampleK - learnedAtK) <= COMPARABLE_K;
     int known = comparable ? learned : 0;
-    boolean other =
-        known >= LEARN_FROM
-            && (lagS > OTHER * usualS || lagS < usualS / OTHER)
-            && StrictMath.abs(behindK - usualS * movedK / seconds) > APART_K;
-    if (other) {
+    double warmedK = StrictMath.max(reactionK, newReactionK);
+    if (known >= LEARN_FROM && isOther(behindK, behindK + warmedK, rateKPerS)) {
       int times = StrictMath.min(strange + 1, STRANGE_ENOUGH);
-      return new SampleLag(
-          nowMillis, newSampleK, newOvenK, true, usualS, learned, learnedAtK, times);
+      return from(next, true, usualS, learned, learnedAtK, times);
     }
+    if (warmedK > REACTS_K) {
+      return from(next, true, usualS, learned, learnedAtK, 0);
+    }
+    double lagS = behindK / rateKPerS;
     double usual = known == 0 ? lagS : usualS + LEARN_SHARE * (lagS - usualS);
     int count = StrictMath.min(known + 1, LEARN_FROM);
-    return new SampleLag(nowMillis, newSampleK, newOvenK, true, usual, count, newSampleK, 0);
+    return from(next, true, usual, count, newSampleK, 0);
+  }
+
+  /** Whether a sample that is behind by anything between the two is on another thermal path. */
+  private boolean isOther(double leastBehindK, double mostBehindK, double rateKPerS) {
+    double usualK = usualS * rateKPerS;
+    boolean longer = leastBehindK > OTHER * usualK && leastBehindK - usualK > APART_K;
+    boolean shorter = mostBehindK < usualK / OTHER && usualK - mostBehindK > APART_K;
+    return longer || shorter;
+  }
+
+  /** Where a window begins. */
+  private record Window(long millis, double sampleK, double ovenK, double reactionK) {}
+
+  private static SampleLag from(
+      Window at, boolean steady, double usualS, int learned, double learnedAtK, int strange) {
+    return new SampleLag(
+        at.millis,
+        at.sampleK,
+        at.ovenK,
+        at.reactionK,
+        steady,
+        usualS,
+        learned,
+        learnedAtK,
+        strange);
   }
 
   boolean loose() {
