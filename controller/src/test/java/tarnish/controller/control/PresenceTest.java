@@ -16,7 +16,7 @@ import tarnish.shared.rig.Switch;
 class PresenceTest {
   private static final Step ATTENDED_RAMP = new Step.Ramp(TestSteps.attended("Ramp"), 500, 0.1);
 
-  private static ControlBench alone(Recipe recipe, RigDescription rig) {
+  static ControlBench alone(Recipe recipe, RigDescription rig) {
     ControlBench bench = new ControlBench(rig, recipe);
     TickWork work = new TickWork(bench.plan, bench.state);
     work.presence = Presence.NOBODY;
@@ -28,7 +28,7 @@ class PresenceTest {
     return alone(TestSteps.recipe(steps), new TestRig().build());
   }
 
-  private static Recipe with(Recipe.WhenAlone alone, Step... steps) {
+  static Recipe with(Recipe.WhenAlone alone, Step... steps) {
     Recipe r = TestSteps.recipe(steps);
     return new Recipe(
         r.title(),
