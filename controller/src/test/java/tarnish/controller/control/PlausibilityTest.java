@@ -138,6 +138,25 @@ class PlausibilityTest {
   }
 
   @Test
+  void aSmallLeapOfASensorThatHasMovedIsSeenToo() {
+    for (int i = 0; i < 10; i++) {
+      tick(noisy(400));
+    }
+    tick(415);
+    assertEquals(BadReason.JUMPED, plausibility.doubt(SAMPLE), "15 K in 250 ms");
+  }
+
+  @Test
+  void aSensorThatMovedInItsWindowMayReadTheSameAtBothEndsOfIt() {
+    tick(400);
+    for (int i = 1; i < 20; i++) {
+      tick(400.05);
+    }
+    tick(400);
+    assertNull(plausibility.doubt(SAMPLE));
+  }
+
+  @Test
   void aLeapAnHourIntoTheBatchIsDoubtedForThreeSecondsAndThenAccepted() {
     millis = 3_600_000;
     tick(Channel.VESSEL_PRESSURE, 50_000);
@@ -195,11 +214,20 @@ class PlausibilityTest {
   /** A forecast steps on from the state of the live bench; the live bench must not notice. */
   @Test
   void whatIsTriedOutFromAStateLeavesThatStateAsItWas() {
+    leavesThatStateAsItWas(80);
+  }
+
+  @Test
+  void aTriedOutLeapThatIsStillDoubtedLeavesTheStateAsItWas() {
+    leavesThatStateAsItWas(5);
+  }
+
+  private void leavesThatStateAsItWas(int triedTicks) {
     tick(400);
     tick(400.05);
     final Plausibility live = plausibility;
     final long liveMillis = millis;
-    for (int i = 0; i < 80; i++) {
+    for (int i = 0; i < triedTicks; i++) {
       tick(noisy(460));
     }
     plausibility = live;
