@@ -94,6 +94,30 @@ class RepeatTest {
         bench.events(Event.Advisory.class).stream().anyMatch(e -> e.text().contains("finished")));
   }
 
+  /** A balance that stands still while gas vanishes hides a loss: dust, or a wrong vessel. */
+  @Test
+  void uptakeThatIsSeenIsNotFinishedHoweverSteadyTheMass() {
+    Step.Soak pass = TestSteps.soak(295, 200, 5);
+    ControlBench bench =
+        ControlBench.with(
+            TestSteps.repeat(
+                4, new RepeatUntil.Finished(2), pass, TestSteps.ask(TestSteps.mass("mass"))));
+    bench.pressurePa(95_000).start();
+    for (int i = 0; i < 4; i++) {
+      bench.forSeconds(60);
+      takeUp(bench, 1e-3);
+      bench.forSeconds(160);
+      bench.tick(
+          new Request.Answer(
+              "Ada", bench.state.question().number(), java.util.Map.of("mass", 4.0e-3), ""));
+      bench.forSeconds(2);
+    }
+    assertEquals(BatchState.COMPLETE, bench.phase(), bench.state.phaseWhy());
+    assertEquals(4, begun(bench).stream().filter(position -> position == 1).count());
+    assertTrue(
+        bench.events(Event.Advisory.class).stream().noneMatch(e -> e.text().contains("finished")));
+  }
+
   @Test
   void aRepeatEndsWhenAPassTookUpTooLittle() {
     Step.Soak pass = TestSteps.soak(295, 200, 5);

@@ -100,6 +100,55 @@ class StepChangeTest {
     assertEquals(OptionalDouble.of(30_000 + 40_000 - 3600), step(bench, 1).common().timeLimitS());
   }
 
+  /** Heating takes (T - 293.15 K)/rate, and the reader of recipes allows twice that. */
+  @Test
+  void aSlowerRampGetsTheTimeItTakesAndAFasterOneKeepsItsLimit() {
+    Step.Ramp ramp = new Step.Ramp(TestSteps.limited("Ramp", 10_000), 593.15, 0.05);
+    Step.Ramp slower = (Step.Ramp) changed(ramp, "rate", 0.025);
+    assertEquals(10_000 + 12_000, slower.common().timeLimitS().getAsDouble(), 1e-6);
+    Step.Ramp hotter = (Step.Ramp) changed(ramp, "to", 693.15);
+    assertEquals(10_000 + 4_000, hotter.common().timeLimitS().getAsDouble(), 1e-6);
+    Step.Ramp faster = (Step.Ramp) changed(ramp, "rate", 0.1);
+    assertEquals(10_000, faster.common().timeLimitS().getAsDouble());
+  }
+
+  @Test
+  void aCoolingStaysACoolingWithItsRateOrWithTheHeaterOff() {
+    Step.Cool free = (Step.Cool) changed(TestSteps.cool(313.15), "to", 323.15);
+    assertEquals(323.15, free.toK());
+    assertEquals(OptionalDouble.empty(), free.rateKPerS());
+    Step.Cool slow = new Step.Cool(TestSteps.unattended("Cool"), 313.15, OptionalDouble.of(0.05));
+    Step.Cool slower = (Step.Cool) changed(slow, "rate", 0.02);
+    assertEquals(OptionalDouble.of(0.02), slower.rateKPerS());
+    assertEquals(313.15, slower.toK());
+  }
+
+  @Test
+  void aHeldPressureCanBeChangedAndStaysWhereAnotherNumberChanges() {
+    Step.Soak held = new Step.Soak(TestSteps.holding("Held", 95_000), 600, 3600, 2);
+    assertEquals(
+        OptionalDouble.of(90_000), changed(held, "hold", 90_000).common().holdPressurePa());
+    assertEquals(OptionalDouble.of(95_000), changed(held, "at", 610).common().holdPressurePa());
+  }
+
+  @Test
+  void theTitleNamesTheNumberThatChangedAndARefusalThoseThatMay() {
+    assertEquals("Soak, changed: for 3 h", changed(LIMITED, "for", 10_800).common().title());
+    ControlBench bench = soaking();
+    bench.tick(change(3, "band", 9));
+    assertEquals("Of this step only at, for may change.", refusal(bench));
+  }
+
+  /** The step as it is after a change before it has begun. */
+  private static Step changed(Step step, String word, double value) {
+    ControlBench bench = soaking();
+    TickWork work = new TickWork(bench.plan, bench.state);
+    work.program = bench.state.program().with(4, step);
+    StepChange change = StepChange.of(change(4, word, value), bench.plan, work.state());
+    assertEquals("", change.refusal());
+    return ((Instruction.Do) change.program().at(4)).step();
+  }
+
   @Test
   void theSoakUnderWayCanNotBeShortenedOrMoved() {
     ControlBench bench = soaking();
@@ -208,15 +257,10 @@ class StepChangeTest {
   /** Planned pulses are cut so that the sample warms no further than that. */
   @Test
   void aChangedDoseKeepsTheRiseItWasPlannedFor() {
-    ControlBench bench = soaking();
     Step.Dose planned =
         new Step.Dose(TestSteps.unattended("Dose"), 1500, 95_000, 50, 0.5, 0.5, 60, 1800)
             .planned(1500, 5);
-    TickWork work = new TickWork(bench.plan, bench.state);
-    work.program = bench.state.program().with(4, planned);
-    StepChange change = StepChange.of(change(4, "pulse", 1800), bench.plan, work.state());
-    assertEquals("", change.refusal());
-    Step.Dose changed = (Step.Dose) ((Instruction.Do) change.program().at(4)).step();
+    Step.Dose changed = (Step.Dose) changed(planned, "pulse", 1800);
     assertEquals(1800, changed.pulsePa());
     assertEquals(OptionalDouble.of(5), changed.riseMaxK());
   }
