@@ -103,7 +103,8 @@ public final class StepValues {
         dose.heatSettledK(),
         dose.uptakeSlowedPaPerS(),
         dose.waitMinS(),
-        dose.waitMaxS());
+        dose.waitMaxS(),
+        dose.riseMaxK());
   }
 
   private StepCommon common() {

@@ -71,7 +71,8 @@ public final class AttendedOnly {
           s.heatSettledK(),
           s.uptakeSlowedPaPerS(),
           s.waitMinS(),
-          s.waitMaxS());
+          s.waitMaxS(),
+          s.riseMaxK());
     }
     return thermal(step, c);
   }

@@ -6,7 +6,10 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.nio.file.Path;
 import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -113,6 +116,43 @@ class ProofBookTest {
     assertEquals(demo.recipe().steps().size(), again.steps().size());
     assertTrue(again.steps().stream().allMatch(ProofBookTest::isAttended));
     assertEquals(demo.recipe(), AttendedOnly.asNoted(demo.recipe(), "simulated bench, seed 1"));
+  }
+
+  /** Numbers of each step without its title and presence, those inside repeats included. */
+  private static List<String> numbers(List<Step> steps) {
+    List<String> all = new ArrayList<>();
+    for (Step step : steps) {
+      if (step instanceof Step.Repeat repeat) {
+        all.add(repeat.timesMax() + " " + repeat.until());
+        all.addAll(numbers(repeat.steps()));
+      } else {
+        all.add(step.toString().replace(step.common().toString(), ""));
+      }
+    }
+    return all;
+  }
+
+  @Test
+  void attendedOnlyChangesNoNumberOfAStepNotEvenTheRiseOfAPlannedDose() {
+    Step.Dose planned =
+        new Step.Dose(
+                new StepCommon(
+                    "Dose",
+                    OptionalDouble.empty(),
+                    StepCommon.Presence.UNATTENDED,
+                    OptionalDouble.empty()),
+                1500,
+                95_000,
+                50,
+                0.5,
+                0.5,
+                60,
+                1800)
+            .planned(1500, 5);
+    List<Step> steps = new ArrayList<>(Demo.copper().recipe().steps());
+    steps.add(planned);
+    Recipe again = AttendedOnly.of(Demo.copper().recipe().withSteps(steps));
+    assertEquals(numbers(steps), numbers(again.steps()));
   }
 
   private static boolean isAttended(Step step) {

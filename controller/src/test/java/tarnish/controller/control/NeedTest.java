@@ -1,6 +1,7 @@
 package tarnish.controller.control;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
@@ -64,6 +65,8 @@ class NeedTest {
     assertEquals(Need.NOW, alarm.byS());
     String id = bench.events(Event.AlarmRaised.class).get(0).alarm();
     assertTrue(alarm.what().startsWith("Acknowledge " + id), alarm.what());
+    assertFalse(
+        kinds(bench).contains(Need.Kind.DECISION), "nothing to decide while the stop is pressed");
     bench.set(Channel.EMERGENCY_STOP, 1).forSeconds(5);
     bench.tick(new Request.Acknowledge("Ada", id));
     assertTrue(of(bench).get(0).what().startsWith("Reset " + id), of(bench).get(0).what());

@@ -16,7 +16,7 @@ import tarnish.shared.rig.Switch;
 class PresenceTest {
   private static final Step ATTENDED_RAMP = new Step.Ramp(TestSteps.attended("Ramp"), 500, 0.1);
 
-  private static ControlBench alone(Recipe recipe, RigDescription rig) {
+  static ControlBench alone(Recipe recipe, RigDescription rig) {
     ControlBench bench = new ControlBench(rig, recipe);
     TickWork work = new TickWork(bench.plan, bench.state);
     work.presence = Presence.NOBODY;
@@ -28,7 +28,7 @@ class PresenceTest {
     return alone(TestSteps.recipe(steps), new TestRig().build());
   }
 
-  private static Recipe with(Recipe.WhenAlone alone, Step... steps) {
+  static Recipe with(Recipe.WhenAlone alone, Step... steps) {
     Recipe r = TestSteps.recipe(steps);
     return new Recipe(
         r.title(),
@@ -57,6 +57,36 @@ class PresenceTest {
     assertTrue(bench.isOn(Switch.HEATER));
   }
 
+  /** Alone before an opening, everything at one temperature for a minute. */
+  private static ControlBench aloneBeforeAnOpening(double temperatureK) {
+    ControlBench bench = ControlBench.seeing(new TestRig().build(), TestSteps.open());
+    TickWork work = new TickWork(bench.plan, bench.state);
+    work.presence = Presence.NOBODY;
+    bench.state = work.state();
+    return bench.allAtK(temperatureK).start().forSeconds(60);
+  }
+
+  @Test
+  void aVesselThatIsTooHotToBeOpenedDoesNotAskForAPersonYet() {
+    ControlBench bench = aloneBeforeAnOpening(330);
+    assertEquals(BatchState.RUNNING, bench.phase(), bench.state.phaseWhy());
+    assertEquals(AlarmState.NORMAL, bench.alarm(InterlockTable.PERSON_NEEDED));
+    assertFalse(PersonNeed.waits(bench.plan, bench.state));
+  }
+
+  @Test
+  void aColdVesselToBeOpenedAsksForAPersonAndIsNotBroughtToRoomPressureBefore() {
+    ControlBench bench = aloneBeforeAnOpening(313);
+    assertEquals(BatchState.RUNNING, bench.phase(), bench.state.phaseWhy());
+    assertTrue(bench.alarm(InterlockTable.PERSON_NEEDED).isUnacknowledged());
+    assertTrue(PersonNeed.waits(bench.plan, bench.state));
+    assertEquals(OpenRun.Stage.COOLING, ((OpenRun) bench.state.run()).stage());
+    bench.tick(new Request.CheckIn("Bo", 2));
+    bench.ticks(2);
+    assertFalse(PersonNeed.waits(bench.plan, bench.state));
+    assertEquals(OpenRun.Stage.RELIEVING, ((OpenRun) bench.state.run()).stage());
+  }
+
   @Test
   void aCheckInRunsOutAndTheStepThatNeedsAPersonPauses() {
     ControlBench bench = alone(ATTENDED_RAMP);
@@ -66,6 +96,12 @@ class PresenceTest {
     bench.forSeconds(120);
     assertEquals(BatchState.PAUSED, bench.phase());
     assertTrue(bench.state.presence().overdue());
+    assertEquals(
+        1,
+        bench.events(Event.PresenceChanged.class).stream()
+            .filter(e -> e.sentence().equals("Bo is overdue: the check-in has run out"))
+            .count());
+    assertEquals("Bo is overdue and nobody else is checked in", bench.state.phaseWhy());
     assertEquals(bench.plan.rig().unattended(), new TickWork(bench.plan, bench.state).limits());
     bench.tick(new Request.CheckIn("Bo", 1));
     bench.tick(new Request.Resume("Bo"));

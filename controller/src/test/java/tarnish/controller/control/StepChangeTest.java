@@ -100,13 +100,62 @@ class StepChangeTest {
     assertEquals(OptionalDouble.of(30_000 + 40_000 - 3600), step(bench, 1).common().timeLimitS());
   }
 
+  /** Heating takes (T - 293.15 K)/rate, and the reader of recipes allows twice that. */
+  @Test
+  void aSlowerRampGetsTheTimeItTakesAndAFasterOneKeepsItsLimit() {
+    Step.Ramp ramp = new Step.Ramp(TestSteps.limited("Ramp", 10_000), 593.15, 0.05);
+    Step.Ramp slower = (Step.Ramp) changed(ramp, "rate", 0.025);
+    assertEquals(10_000 + 12_000, slower.common().timeLimitS().getAsDouble(), 1e-6);
+    Step.Ramp hotter = (Step.Ramp) changed(ramp, "to", 693.15);
+    assertEquals(10_000 + 4_000, hotter.common().timeLimitS().getAsDouble(), 1e-6);
+    Step.Ramp faster = (Step.Ramp) changed(ramp, "rate", 0.1);
+    assertEquals(10_000, faster.common().timeLimitS().getAsDouble());
+  }
+
+  @Test
+  void aCoolingStaysACoolingWithItsRateOrWithTheHeaterOff() {
+    Step.Cool free = (Step.Cool) changed(TestSteps.cool(313.15), "to", 323.15);
+    assertEquals(323.15, free.toK());
+    assertEquals(OptionalDouble.empty(), free.rateKPerS());
+    Step.Cool slow = new Step.Cool(TestSteps.unattended("Cool"), 313.15, OptionalDouble.of(0.05));
+    Step.Cool slower = (Step.Cool) changed(slow, "rate", 0.02);
+    assertEquals(OptionalDouble.of(0.02), slower.rateKPerS());
+    assertEquals(313.15, slower.toK());
+  }
+
+  @Test
+  void aHeldPressureCanBeChangedAndStaysWhereAnotherNumberChanges() {
+    Step.Soak held = new Step.Soak(TestSteps.holding("Held", 95_000), 600, 3600, 2);
+    assertEquals(
+        OptionalDouble.of(90_000), changed(held, "hold", 90_000).common().holdPressurePa());
+    assertEquals(OptionalDouble.of(95_000), changed(held, "at", 610).common().holdPressurePa());
+  }
+
+  @Test
+  void theTitleNamesTheNumberThatChangedAndARefusalThoseThatMay() {
+    assertEquals("Soak, changed: for 3 h", changed(LIMITED, "for", 10_800).common().title());
+    ControlBench bench = soaking();
+    bench.tick(change(3, "band", 9));
+    assertEquals("Of this step only at, for may change.", refusal(bench));
+  }
+
+  /** The step as it is after a change before it has begun. */
+  private static Step changed(Step step, String word, double value) {
+    ControlBench bench = soaking();
+    TickWork work = new TickWork(bench.plan, bench.state);
+    work.program = bench.state.program().with(4, step);
+    StepChange change = StepChange.of(change(4, word, value), bench.plan, work.state());
+    assertEquals("", change.refusal());
+    return ((Instruction.Do) change.program().at(4)).step();
+  }
+
   @Test
   void theSoakUnderWayCanNotBeShortenedOrMoved() {
     ControlBench bench = soaking();
     for (Request.ChangeStep each :
         List.of(change(1, "for", 3600 - 1), change(1, "at", 480), change(1, "for", 3600))) {
       bench.tick(each);
-      assertTrue(bench.refusedLast(), each.toString());
+      assertTrue(refusal(bench).contains("only be made longer, or be skipped"), each.toString());
       assertSame(LIMITED, step(bench, 1));
     }
   }
@@ -155,8 +204,65 @@ class StepChangeTest {
   void aStepThatHasBegunStaysAsItIs() {
     ControlBench bench = soaking();
     bench.tick(change(0, "rate", 0.01));
-    assertTrue(refusal(bench).contains("has begun"), refusal(bench));
+    assertEquals("Step 1 has begun; only steps to come may change.", refusal(bench));
+    List<Event.RequestRefused> refused = bench.events(Event.RequestRefused.class);
+    assertEquals("change of step 1", refused.get(refused.size() - 1).what());
     assertEquals(0.05, ((Step.Ramp) step(bench, 0)).rateKPerS());
+  }
+
+  @Test
+  void theNextStepOfAPausedBatchHasNotBegunWhenTheSoakBeforeItWasSkipped() {
+    ControlBench bench = soaking();
+    bench.tick(new Request.Pause("Ada"));
+    bench.ticks(3);
+    bench.tick(new Request.SkipSoak("Ada", 1, "because", ""));
+    bench.tick(change(1, "for", 9000));
+    assertEquals("Step 2 has begun; only steps to come may change.", refusal(bench));
+    bench.tick(change(2, "rate", 0.02));
+    assertFalse(bench.refusedLast(), refusal(bench));
+    assertEquals(0.02, ((Step.Ramp) step(bench, 2)).rateKPerS());
+  }
+
+  @Test
+  void aChangeNeedsAReasonForTheRecord() {
+    ControlBench bench = soaking();
+    bench.tick(new Request.ChangeStep("Ada", 3, Map.of("for", 9000.0), " ", ""));
+    assertEquals("A change needs a reason for the record.", refusal(bench));
+    assertEquals(List.of(), bench.events(Event.StepChanged.class));
+  }
+
+  @Test
+  void aHeldBatchSkipsNoSoak() {
+    ControlBench bench = soaking();
+    bench.tick(new Request.ShellTrouble("x", InterlockTable.JOURNAL_NOT_WRITABLE, ""));
+    bench.ticks(3);
+    assertEquals(BatchState.HELD, bench.phase());
+    bench.tick(new Request.SkipSoak("Ada", 1, "because", ""));
+    assertEquals("The batch is held.", refusal(bench));
+    assertEquals(1, bench.state.stepPosition());
+  }
+
+  @Test
+  void aTriedOutChangeGivesTheStateItWouldLeadToAndLeavesTheBatchAlone() {
+    ControlBench bench = soaking();
+    ControlState live = bench.state;
+    ControlState tried = StepChange.apply(change(3, "for", 9000), bench.plan, live);
+    Step.Soak longer = (Step.Soak) ((Instruction.Do) tried.program().at(3)).step();
+    assertEquals(9000, longer.durationS());
+    assertEquals(7200, ((Step.Soak) step(bench, 3)).durationS());
+    ControlState refused = StepChange.apply(change(3, "at", 840), bench.plan, live);
+    assertSame(live.program(), refused.program());
+  }
+
+  /** Planned pulses are cut so that the sample warms no further than that. */
+  @Test
+  void aChangedDoseKeepsTheRiseItWasPlannedFor() {
+    Step.Dose planned =
+        new Step.Dose(TestSteps.unattended("Dose"), 1500, 95_000, 50, 0.5, 0.5, 60, 1800)
+            .planned(1500, 5);
+    Step.Dose changed = (Step.Dose) changed(planned, "pulse", 1800);
+    assertEquals(1800, changed.pulsePa());
+    assertEquals(OptionalDouble.of(5), changed.riseMaxK());
   }
 
   @Test
@@ -178,7 +284,7 @@ class StepChangeTest {
     assertTrue(refusal(bench).contains("6 K/min"), refusal(bench));
     for (double wrong : new double[] {0, -1, Double.NaN, Double.POSITIVE_INFINITY}) {
       bench.tick(change(3, "for", wrong));
-      assertTrue(bench.refusedLast(), "for " + wrong);
+      assertEquals("'for' must be a number above 0.", refusal(bench), "for " + wrong);
     }
     assertEquals(List.of(), bench.events(Event.StepChanged.class));
   }
