@@ -42,6 +42,36 @@ class AlarmBoardTest {
         bench.events(Event.AlarmRaised.class).stream().map(Event.AlarmRaised::firstOut).toList();
     assertEquals(List.of(true, false), first);
     assertTrue(bench.state.alarms().isFirstOut(0));
+    assertTrue(bench.state.alarms().isActive("emergency stop", bench.plan.interlocks()));
+    assertFalse(bench.state.alarms().isActive("runaway", bench.plan.interlocks()));
+  }
+
+  @Test
+  void theFirstOutStaysMarkedWhateverBecomesOfItAndTheOthersUntilItIsReset() {
+    bench.set(Channel.SEAL_TEMPERATURE, 500).ticks(2);
+    bench.set(Channel.ROOM_OXYGEN, 0.24).ticks(2);
+    int seal = bench.row("seal too hot");
+    bench.tick(new Request.Acknowledge("Ada", "seal too hot"));
+    assertTrue(bench.state.alarms().isFirstOut(seal), "acknowledged");
+    bench.set(Channel.ROOM_OXYGEN, 0.2095).forSeconds(2);
+    bench.tick(new Request.Reset("Ada", "room oxygen high", "aired"));
+    assertEquals(AlarmState.NORMAL, bench.alarm("room oxygen high"));
+    assertTrue(bench.state.alarms().isFirstOut(seal), "another was reset");
+    bench.set(Channel.SEAL_TEMPERATURE, 295).forSeconds(2);
+    assertTrue(bench.state.alarms().isFirstOut(seal), "its cause is gone");
+    bench.tick(new Request.Reset("Ada", "seal too hot", "fan mended"));
+    assertFalse(bench.state.alarms().isFirstOut(seal));
+  }
+
+  @Test
+  void allIsNormalOnlyOnceNothingIsUpLatchedOrWaitsForAnAcknowledgement() {
+    assertTrue(bench.state.alarms().allNormal());
+    bench.set(Channel.DOOR, 0).ticks(2);
+    assertFalse(bench.state.alarms().allNormal());
+    bench.set(Channel.DOOR, 1).forSeconds(2);
+    assertFalse(bench.state.alarms().allNormal(), "nobody has taken note");
+    bench.tick(new Request.Acknowledge("Ada", "door open"));
+    assertTrue(bench.state.alarms().allNormal());
   }
 
   @Test

@@ -185,6 +185,10 @@ class GasSignEdgesTest {
     assertTrue(GasSigns.creepsUp(at(20_000, shut, 50_050)));
     assertFalse(GasSigns.creepsUp(at(40_000, shut, 50_060)));
     assertTrue(GasSigns.creepsUp(at(40_000, shut, 50_070)));
+    Mark lost = mark(10_000, 50_000, 49_990);
+    GasSigns colder = new GasSigns(Doing.SHUT, 1000, 50_000, lost, lost, false);
+    assertFalse(GasSigns.creepsUp(at(20_000, colder, 50_040)), "the gauge itself must show it");
+    assertFalse(GasSigns.creepsUp(at(20_000, since(1000, Doing.PUMPING, 50_000), 50_990)));
     Mark warmed = mark(10_000, 50_000, 50_020);
     GasSigns warmer = new GasSigns(Doing.SHUT, 1000, 50_000, warmed, warmed, false);
     assertFalse(GasSigns.creepsUp(at(20_000, warmer, 50_060)), "20 Pa of it are warming");
@@ -203,5 +207,20 @@ class GasSignEdgesTest {
       latched.report(row, "");
       assertTrue(GasSigns.isDoubted(latched), row);
     }
+  }
+
+  /**
+   * The gas is as warm as the sample, within what only one of sample and oven moved and a quarter
+   * of what both did: 20 K and 12 K leave 8 K + 12 K / 4 = 11 K of the oven's 307 K unsure.
+   */
+  @Test
+  void aRiseThatAWarmerGasMayExplainIsNoGasThatComesIn() {
+    GasSigns shut = shut(10_000, 10_000, 50_000, false);
+    hand.heat(TickByHand.ROOM_K + 20, TickByHand.ROOM_K + 12);
+    double explainedPa = shut.recent().amount() / hand.at(12_000).volumeOverTemperature();
+    assertTrue(explainedPa > 52_000, "warming alone makes " + explainedPa + " Pa");
+    double mostPa = (explainedPa + 800) / (1 - 11.0 / 307);
+    assertFalse(GasSigns.gasComesIn(at(12_000, shut, mostPa - 20)));
+    assertTrue(GasSigns.gasComesIn(at(12_000, shut, mostPa + 20)));
   }
 }

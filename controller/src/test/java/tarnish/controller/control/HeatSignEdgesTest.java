@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import org.junit.jupiter.api.Test;
+import tarnish.shared.reading.Channel;
 import tarnish.shared.rig.Heater;
 import tarnish.shared.rig.Outputs;
 import tarnish.shared.rig.Switch;
@@ -131,14 +132,30 @@ class HeatSignEdgesTest {
   /** Times count from the beginning of the batch, which is itself a time. */
   @Test
   void whatBeganWithTheBatchItselfIsNoLessTrue() {
-    hand.heat(401, 450);
-    assertEquals(2000, step(window(0), 2000).gridMillis());
-    assertEquals(401, step(window(0), 2000).gridSampleK());
+    hand.heat(404, 450);
+    assertEquals(1, step(window(0), 2000).runawayGrids(), "2 K/s from the beginning on");
     assertTrue(HeatSigns.heaterDead(hand.at(240_000, full(0))));
     hand.told(Outputs.of(1000, Switch.HEATER)).heat(400, 400);
     assertEquals(0, step(full(0), 200_000).fullSinceMillis());
     HeatSigns off = new HeatSigns(0, 0, 0, -1, 0, 1000, 400, 0, SampleLag.UNKNOWN);
     hand.told(Outputs.OFF);
     assertEquals(0, step(off, 1250).zeroSinceMillis());
+  }
+
+  /**
+   * By balance: 1 Pa/s is 0.134 µmol/s of O2 in the test vessel at 295 K and, at 312 kJ/mol, 42 mW.
+   * The conductance is guessed as ten times the 1.54 J/K of 4 g copper over its lag of 450 s, so 34
+   * mW/K; 1.2 K, and two and a half times that because the guess is wide.
+   */
+  @Test
+  void howFarAReactionMayWarmTheSampleFollowsFromItsUptake() {
+    ControlBench bench =
+        ControlBench.seeing(new TestRig().build(), TestSteps.soak(295, 1e5, 3)).start();
+    double pressurePa = 50_000;
+    for (int i = 0; i < 4 * 500; i++) {
+      pressurePa -= 0.25;
+      bench.set(Channel.VESSEL_PRESSURE_PAIR, pressurePa).pressurePa(pressurePa).tick();
+    }
+    assertEquals(3.07, bench.state.signs().heat().lag().reactionK(), 0.3);
   }
 }
