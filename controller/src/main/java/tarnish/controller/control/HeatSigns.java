@@ -16,9 +16,6 @@ import tarnish.shared.rig.Switch;
  * @param fullOvenK oven temperature then
  * @param gridMillis beginning of the present short window
  * @param gridSampleK sample temperature then
- * @param gridOvenK oven temperature then
- * @param sampleKPerS rate of the sample over the last short window
- * @param ovenKPerS rate of the oven over the last short window
  * @param runawayGrids short windows in a row that look like a runaway
  * @param lag how the sample follows the oven
  */
@@ -30,13 +27,9 @@ record HeatSigns(
     double fullOvenK,
     long gridMillis,
     double gridSampleK,
-    double gridOvenK,
-    double sampleKPerS,
-    double ovenKPerS,
     int runawayGrids,
     SampleLag lag) {
-  static final HeatSigns NONE =
-      new HeatSigns(-1, 0, 0, -1, 0, -1, 0, 0, 0, 0, 0, SampleLag.UNKNOWN);
+  static final HeatSigns NONE = new HeatSigns(-1, 0, 0, -1, 0, -1, 0, 0, SampleLag.UNKNOWN);
 
   /** An element that was at full power has by then given its heat to the oven. */
   private static final long ELEMENT_MILLIS = 60_000;
@@ -80,8 +73,7 @@ record HeatSigns(
   }
 
   private static HeatSigns fresh(TickWork work, long nowMillis, SampleLag lag) {
-    return new HeatSigns(
-        -1, 0, 0, -1, 0, nowMillis, work.sampleK(), work.ovenK(), 0, 0, 0, lag.restarted());
+    return new HeatSigns(-1, 0, 0, -1, 0, nowMillis, work.sampleK(), 0, lag.restarted());
   }
 
   private HeatSigns outputs(TickWork work, long nowMillis) {
@@ -108,7 +100,6 @@ record HeatSigns(
   private HeatSigns grid(TickWork work, long nowMillis) {
     double seconds = (nowMillis - gridMillis) / 1000.0;
     double sampleRate = (work.sampleK() - gridSampleK) / seconds;
-    double ovenRate = (work.ovenK() - gridOvenK) / seconds;
     int weight = sampleRate > LEAPS_K_PER_S ? GRIDS_TO_BELIEVE : 1;
     boolean runs =
         sampleRate > CLIMBS_K_PER_S
@@ -121,9 +112,6 @@ record HeatSigns(
         fullOvenK,
         nowMillis,
         work.sampleK(),
-        work.ovenK(),
-        sampleRate,
-        ovenRate,
         runs ? StrictMath.min(runawayGrids + weight, GRIDS_TO_BELIEVE) : 0,
         lag.step(work.sampleK(), work.ovenK(), reactionMostK(work), nowMillis));
   }
@@ -139,18 +127,7 @@ record HeatSigns(
 
   private HeatSigns withZero(long since, double coolest, long at) {
     return new HeatSigns(
-        since,
-        coolest,
-        at,
-        fullSinceMillis,
-        fullOvenK,
-        gridMillis,
-        gridSampleK,
-        gridOvenK,
-        sampleKPerS,
-        ovenKPerS,
-        runawayGrids,
-        lag);
+        since, coolest, at, fullSinceMillis, fullOvenK, gridMillis, gridSampleK, runawayGrids, lag);
   }
 
   private HeatSigns withFull(long since, double ovenK) {
@@ -162,9 +139,6 @@ record HeatSigns(
         ovenK,
         gridMillis,
         gridSampleK,
-        gridOvenK,
-        sampleKPerS,
-        ovenKPerS,
         runawayGrids,
         lag);
   }

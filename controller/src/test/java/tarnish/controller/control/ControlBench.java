@@ -157,6 +157,39 @@ final class ControlBench {
     return last;
   }
 
+  /** Ticks with a request and nobody who comes for it: only who is checked in already is there. */
+  Turn tickAlone(Request... requests) {
+    millis += 250;
+    last = Control.tick(plan, state, readings, List.of(requests), millis);
+    state = last.state();
+    events.addAll(last.events());
+    return last;
+  }
+
+  /** Nobody is checked in from now on. */
+  ControlBench deserted() {
+    TickWork work = new TickWork(plan, state);
+    work.presence = Presence.NOBODY;
+    state = work.state();
+    return this;
+  }
+
+  /** Why the last tick refused a request; empty if it refused none. */
+  String whyRefused() {
+    return last.events().stream()
+        .filter(Event.RequestRefused.class::isInstance)
+        .map(each -> ((Event.RequestRefused) each).why())
+        .findFirst()
+        .orElse("");
+  }
+
+  /** What the last tick said, a sentence per line. */
+  String said() {
+    return last.events().stream()
+        .map(Event::sentence)
+        .collect(java.util.stream.Collectors.joining("\n"));
+  }
+
   ControlBench ticks(int count) {
     for (int i = 0; i < count; i++) {
       tick();

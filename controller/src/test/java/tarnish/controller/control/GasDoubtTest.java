@@ -2,6 +2,7 @@ package tarnish.controller.control;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertSame;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import org.junit.jupiter.api.BeforeEach;
@@ -130,5 +131,75 @@ class GasDoubtTest {
     bench.forSeconds(60);
     bench.pressurePa(pressurePa).forSeconds(5);
     assertTrue(bench.state.gas().isDoubted());
+  }
+
+  /** Noise of 1 mol, three of which in a minute are 0.05 mol/s. */
+  @Test
+  void aMomentIsSureAfterHalfAMinuteUnlessMoreGasComesInThanNoiseExplains() {
+    assertFalse(GasDoubt.isSure(29.9, 0, 1));
+    assertTrue(GasDoubt.isSure(30, 0, 1));
+    assertTrue(GasDoubt.isSure(30, -0.0499, 1));
+    assertFalse(GasDoubt.isSure(30, -0.05, 1));
+    assertTrue(GasDoubt.isSure(30, -0.0999, 4), "twice the noise");
+    assertFalse(GasDoubt.isSure(30, -0.1001, 4));
+  }
+
+  private static GasDoubt sureAt(double molPerS, double pressurePa) {
+    double[] errors = new double[GasModel.ERRORS];
+    return new GasDoubt(0, errors, molPerS, pressurePa, true, 0, GasMixture.UNKNOWN, 0);
+  }
+
+  /** Uniform between nothing and the bound, about nothing: bound/√3 (JCGM 100:2008, 4.3.7). */
+  @Test
+  void aMeasuredRateBoundsWhatTheSolidMayTakeUpUnseen() {
+    double root = StrictMath.sqrt(3);
+    GasDoubt sure = sureAt(2e-6, 10_000);
+    assertEquals(3 * 2e-6 * 100 / root, sure.longer(100, 1, 5_000, 1).errorMol(), 1e-15);
+    assertEquals(
+        2 * 3 * 2e-6 * 100 / root,
+        sure.longer(100, 1, 20_000, 1).errorMol(),
+        1e-15,
+        "twice the pressure, twice the rate");
+    assertEquals(
+        1e-6 * 100 / root, sure.longer(100, 1e-6, 20_000, 1).errorMol(), 1e-15, "no more gas");
+    assertEquals(1e-5, sure.longer(100, 1, 20_000, 1e-5).errorMol(), "no more than the charge");
+  }
+
+  @Test
+  void aRateThatWasMeasuredAtTenMillibarOrLessBoundsNothing() {
+    double root = StrictMath.sqrt(3);
+    assertEquals(1e-3 / root, sureAt(2e-6, 1000).longer(1, 1e-3, 1000, 1).errorMol(), 1e-15);
+    assertEquals(6e-6 / root, sureAt(2e-6, 1001).longer(1, 1e-3, 1000, 1).errorMol(), 1e-15);
+  }
+
+  @Test
+  void aRateTooSmallToSeeCountsAsWhatNoiseMayHide() {
+    double[] errors = new double[GasModel.ERRORS];
+    assertEquals(0.05, GasDoubt.NONE.sure(0, errors, 0.01, 1000, 1).sureMolPerS(), 1e-15);
+    assertEquals(0.2, GasDoubt.NONE.sure(0, errors, -0.2, 1000, 1).sureMolPerS(), 1e-15);
+  }
+
+  @Test
+  void whenItIsOverWhatWasLostToDoubtStaysAndWhatIsOverCannotEndAgain() {
+    GasDoubt over = sureAt(2e-6, 10_000).longer(100, 1, 5_000, 1).over();
+    assertFalse(over.holds());
+    assertTrue(over.errorMol() > 0);
+    assertSame(over, over.over());
+  }
+
+  @Test
+  void onlyWhatCameInSinceItBeganIsTakenForAir() {
+    GasDoubt from = GasDoubt.NONE.begun(0.01, new GasMixture(0.001, 0, 0));
+    GasMixture more = from.mixture(0.012, 1e-6);
+    assertEquals(0.001 + 0.002 * (1 - GasMixture.AIR_OXYGEN), more.inertMol(), 1e-12);
+    assertEquals(0.002 * (1 - GasMixture.AIR_OXYGEN), StrictMath.sqrt(more.variance()), 1e-12);
+    assertEquals(0.0005, from.mixture(0.005, 1e-6).inertMol(), 1e-12, "half of it went");
+  }
+
+  @Test
+  void theEntrySaysWhatIsTakenBackAndForHowLongAndNothingWhereNothingIs() {
+    String taken = GasDoubt.sentence(-2e-3, 20);
+    assertTrue(taken.contains("in the last 20 s is taken back: (2.00 ± 0.20) mmol"), taken);
+    assertFalse(GasDoubt.sentence(0, 20).contains("taken back"));
   }
 }

@@ -312,4 +312,16 @@ class GasSignsTest {
     assertTrue(isUp("room oxygen low"));
     assertFalse(bench.isOn(Switch.OXYGEN) || bench.isOn(Switch.INERT) || bench.isOn(Switch.HEATER));
   }
+
+  /** While a batch is paused nothing keeps the pressure, by design. */
+  @Test
+  void whileABatchIsPausedItsPressureIsNotLow() {
+    pressurePa = 45_000;
+    running(holding("Soak"));
+    fedAndHungry(10, 45_000);
+    bench.tick(new Request.Pause(ControlBench.PERSON));
+    change(1300, 0);
+    assertEquals(BatchState.PAUSED, bench.phase(), bench.state.phaseWhy());
+    assertFalse(isUp("pressure low"));
+  }
 }

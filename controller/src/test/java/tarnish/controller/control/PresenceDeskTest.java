@@ -6,6 +6,8 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import org.junit.jupiter.api.Test;
 import tarnish.shared.reading.Channel;
+import tarnish.shared.recipe.Step;
+import tarnish.shared.rig.Limits;
 
 /** Coming, leaving and handing over: what is taken, and what is refused with which words. */
 class PresenceDeskTest {
@@ -106,5 +108,47 @@ class PresenceDeskTest {
     bench.forSeconds(40);
     bench.pressurePa(107_000);
     assertEquals("", refusal(new Request.CheckOut("Cy")));
+  }
+
+  @Test
+  void exactlyAtTheUnattendedLimitsABenchMayBeLeft() {
+    TestRig rig = new TestRig();
+    rig.unattended = new Limits(830, 920, 413.15, 106_000, 6 / 60.0, 2000);
+    ControlBench atLimits =
+        new ControlBench(rig.build(), TestSteps.recipe(TestSteps.ramp(400, 0.1)));
+    atLimits.tick(new Request.CheckIn("Bo", 1));
+    atLimits.set(Channel.SAMPLE_TEMPERATURE, 830).set(Channel.OVEN_TEMPERATURE, 920);
+    atLimits.pressurePa(106_000).tick(new Request.CheckOut("Bo"));
+    assertEquals("", atLimits.whyRefused());
+    assertFalse(atLimits.state.presence().attended());
+  }
+
+  @Test
+  void whereNoReadingCanBeBelievedNobodyIsKeptAtTheBench() {
+    refusal(new Request.CheckIn("Bo", 1));
+    bench.bad(Channel.SAMPLE_TEMPERATURE).pressurePa(107_000);
+    assertEquals("", refusal(new Request.CheckOut("Bo")));
+  }
+
+  @Test
+  void comingHandingOverAndLeavingAreRecordedWithTheirTimes() {
+    refusal(new Request.CheckIn("Bo", 2));
+    assertTrue(bench.said().contains("Bo is checked in for 2 h"), bench.said());
+    refusal(new Request.HandOver("Bo", "Cy", 0.5));
+    assertTrue(bench.said().contains("Cy takes over from Bo for 30 min"), bench.said());
+    refusal(new Request.CheckOut("Di"));
+    assertTrue(bench.said().contains("Cy is checked out"), bench.said());
+    assertFalse(bench.said().contains("Di"), "a step that needs nobody goes on");
+    assertEquals(BatchState.RUNNING, bench.phase());
+  }
+
+  @Test
+  void whoLeavesAStepThatNeedsAPersonPausesItAndTheReasonIsRecorded() {
+    Step attended = new Step.Ramp(TestSteps.attended("Ramp"), 500, 0.1);
+    ControlBench watched = ControlBench.with(attended).start().forSeconds(10);
+    watched.tick(new Request.CheckOut(ControlBench.PERSON));
+    assertEquals(BatchState.PAUSED, watched.phase());
+    assertTrue(
+        watched.said().contains("Ada has checked out; the step needs a person"), watched.said());
   }
 }

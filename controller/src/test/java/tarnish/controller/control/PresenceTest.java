@@ -177,6 +177,11 @@ class PresenceTest {
     bench.tickAfterMillis(60_000, new Request.PowerReturned("service", 60));
     assertEquals(BatchState.RUNNING, bench.phase());
     assertEquals(1, bench.events(Event.Outage.class).size());
+    assertTrue(bench.said().contains("goes on by itself, as its recipe allows"), bench.said());
+    assertTrue(bench.state.phaseWhy().contains("power is back"), bench.state.phaseWhy());
+    assertEquals(AlarmState.NORMAL, bench.alarm(InterlockTable.POWER_RETURNED));
+    bench.forSeconds(60);
+    assertTrue(bench.isOn(Switch.HEATER), "it heats again");
   }
 
   @Test

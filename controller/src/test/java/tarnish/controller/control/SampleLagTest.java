@@ -79,4 +79,200 @@ class SampleLagTest {
     }
     assertFalse(lag.loose());
   }
+
+  /** One window: the oven goes up by {@code movedK}, the sample is then so far behind it. */
+  private void window(double movedK, double behindK, double reactionK) {
+    millis += WINDOW_MILLIS;
+    ovenK += movedK;
+    lag = lag.step(ovenK - behindK, ovenK, reactionK, millis);
+  }
+
+  /** A lag of 600 s as it was learned, in ramps of 0.05 K/s, the last window of them just ended. */
+  private void known() {
+    ovenK = 500;
+    millis = 1_000_000;
+    lag = new SampleLag(millis, ovenK - 30, ovenK, 0, true, 600, 2, ovenK - 30, 0);
+  }
+
+  @Test
+  void aLagCountsAsKnownFromTheThirdWindowOn() {
+    windows(1, 30, 0);
+    assertEquals(0, lag.fromMillis());
+    windows(1, 30, 0);
+    assertEquals(0, lag.learned(), "the first window has none before it that could be steady");
+    windows(1, 30, 0);
+    assertEquals(1, lag.learned());
+    assertEquals(600, lag.usualS(), 1e-9);
+    windows(1, 30, 0);
+    assertEquals(2, lag.learned());
+    windows(1, 30, 0);
+    assertEquals(2, lag.learned());
+  }
+
+  @Test
+  void aWindowLastsTwoMinutes() {
+    known();
+    SampleLag early = lag.step(476, 506, 0, millis + WINDOW_MILLIS - 1);
+    assertEquals(millis, early.fromMillis());
+    SampleLag ended = lag.step(476, 506, 0, millis + WINDOW_MILLIS);
+    assertEquals(millis + WINDOW_MILLIS, ended.fromMillis());
+    assertEquals(476, ended.sampleK());
+    assertEquals(506, ended.ovenK());
+  }
+
+  @Test
+  void whereOneWindowIsNotSteadyNothingIsLearnedFromItNorFromTheNext() {
+    known();
+    window(2, 30, 0);
+    assertTrue(lag.steadyBefore(), "two kelvin are enough");
+    known();
+    window(1.75, 30, 0);
+    assertFalse(lag.steadyBefore(), "an oven that hardly moves tells no lag");
+    double usualS = lag.usualS();
+    window(6, 29, 0);
+    assertEquals(usualS, lag.usualS());
+    assertTrue(lag.steadyBefore());
+  }
+
+  @Test
+  void aWindowIsSteadyWhileTheSampleMovesWithinAQuarterAsMuchAsTheOven() {
+    for (double moreK : new double[] {-2, 2}) {
+      known();
+      window(8, 30 + moreK, 0);
+      assertTrue(lag.steadyBefore());
+      known();
+      window(8, 30 + 1.0625 * moreK, 0);
+      assertFalse(lag.steadyBefore());
+    }
+  }
+
+  /** (30 + 29) / 2 K behind at 7 K in 120 s are 506 s; half of what is new is believed. */
+  @Test
+  void theLagIsThatOfTheMiddleOfTheWindowAndHalfOfItsChangeIsLearned() {
+    known();
+    window(6, 29, 0);
+    assertEquals(600 + 0.5 * (29.5 / (7 / 120.0) - 600), lag.usualS(), 1e-9);
+    assertEquals(477, lag.learnedAtK(), 1e-9);
+    assertEquals(2, lag.learned());
+  }
+
+  @Test
+  void aSampleThatIsNotBehindItsOvenTeachesNothingAndIsNotStrange() {
+    for (double behindK : new double[] {0, -20}) {
+      ovenK = 500;
+      millis = 0;
+      lag = new SampleLag(millis, ovenK - behindK, ovenK, 0, true, 600, 2, ovenK, 0);
+      window(6, behindK, 0);
+      assertEquals(0, lag.strange());
+      assertEquals(600, lag.usualS());
+    }
+  }
+
+  @Test
+  void aSlipIsBelievedAtItsSecondWindow() {
+    known();
+    lag = new SampleLag(millis, ovenK - 5, ovenK, 0, true, 600, 2, ovenK - 30, 0);
+    window(6, 5, 0);
+    assertEquals(1, lag.strange());
+    assertFalse(lag.loose());
+    window(6, 5, 0);
+    assertTrue(lag.loose());
+    window(6, 5, 0);
+    assertEquals(2, lag.strange());
+    window(6, 30, 0);
+    window(6, 30, 0);
+    assertTrue(lag.loose(), "one steady window says nothing");
+    window(6, 30, 0);
+    assertFalse(lag.loose(), "a sensor that was put back follows as before");
+  }
+
+  @Test
+  void aLagOfOneWindowIsNotKnownWellEnoughToCallAnotherStrange() {
+    for (int learned = 1; learned <= 2; learned++) {
+      ovenK = 500;
+      lag = new SampleLag(0, ovenK - 5, ovenK, 0, true, 600, learned, ovenK - 30, 0);
+      millis = 0;
+      window(6, 5, 0);
+      assertEquals(learned == 2 ? 1 : 0, lag.strange());
+    }
+  }
+
+  /** At 0.0625 K/s a usual lag of 320 s is 20 K: two and a half times that are 50 K, or 8 K. */
+  @Test
+  void aLagIsStrangeFromMoreThanTwoAndAHalfTimesLongerOrShorterOn() {
+    double[][] cases = {{50, 0}, {50.125, 1}, {8, 0}, {7.875, 1}};
+    for (double[] each : cases) {
+      ovenK = 500;
+      millis = 0;
+      lag = new SampleLag(0, ovenK - each[0], ovenK, 0, true, 320, 2, 450, 0);
+      window(7.5, each[0], 0);
+      assertEquals(each[1], lag.strange(), each[0] + " K behind");
+    }
+  }
+
+  /** At 0.0625 K/s lags of 64 s and 160 s are 4 K and 10 K. */
+  @Test
+  void lagsThatAreLessThanSixKelvinApartMayBeTheSensorsOffsets() {
+    double[][] cases = {{64, 10, 0}, {64, 10.125, 1}, {160, 4, 0}, {160, 3.875, 1}};
+    for (double[] each : cases) {
+      ovenK = 500;
+      millis = 0;
+      lag = new SampleLag(0, ovenK - each[1], ovenK, 0, true, each[0], 2, 480, 0);
+      window(7.5, each[1], 0);
+      assertEquals(each[2], lag.strange(), each[1] + " K behind");
+    }
+    ovenK = 500;
+    millis = 0;
+    lag = new SampleLag(0, ovenK - 1, ovenK, 0, true, 112, 2, 480, 0);
+    window(7.5, 1, 0);
+    assertEquals(0, lag.strange(), "1 K instead of 7 K is a seventh, but only 6 K apart");
+    lag = new SampleLag(millis, ovenK - 9, ovenK, 0, true, 48, 2, 480, 0);
+    window(7.5, 9, 0);
+    assertEquals(0, lag.strange(), "9 K instead of 3 K is three times, but only 6 K apart");
+  }
+
+  @Test
+  void lagsSeventyKelvinApartAreStillComparedAndFartherOnesAreLearnedAnew() {
+    for (double awayK : new double[] {-70, 70, -70.125, 70.125}) {
+      ovenK = 500;
+      millis = 0;
+      double nowK = ovenK + 6 - 5;
+      lag = new SampleLag(0, ovenK - 5, ovenK, 0, true, 600, 2, nowK - awayK, 0);
+      window(6, 5, 0);
+      boolean compared = StrictMath.abs(awayK) == 70;
+      assertEquals(compared ? 1 : 0, lag.strange(), awayK + " K away");
+      assertEquals(compared ? 600 : 100, lag.usualS(), 1e-9);
+      assertEquals(compared ? 2 : 1, lag.learned());
+    }
+  }
+
+  @Test
+  void whatLookedStrangeOnceIsLookedAtAgainHoweverHotItIsByThen() {
+    ovenK = 500;
+    lag = new SampleLag(0, ovenK - 5, ovenK, 0, true, 600, 2, 400, 1);
+    millis = 0;
+    window(6, 5, 0);
+    assertTrue(lag.loose());
+  }
+
+  @Test
+  void aReactionThatWarmsTheSampleByMoreThanOneKelvinTeachesNothing() {
+    known();
+    window(6, 29, 1);
+    assertTrue(lag.usualS() < 600);
+    known();
+    window(6, 29, 1.125);
+    assertEquals(600, lag.usualS());
+    assertEquals(470, lag.learnedAtK());
+  }
+
+  @Test
+  void afterAGapTheLagIsStillKnownButItsWindowBeginsAnew() {
+    known();
+    SampleLag after = lag.restarted();
+    assertEquals(-1, after.fromMillis());
+    assertFalse(after.steadyBefore());
+    assertEquals(600, after.usualS());
+    assertEquals(2, after.learned());
+  }
 }

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import tarnish.shared.gas.TwoZoneVolume;
 import tarnish.shared.reading.Channel;
+import tarnish.shared.rig.Defeat;
 import tarnish.shared.rig.GasSource;
 import tarnish.shared.rig.Heater;
 import tarnish.shared.rig.Limits;
@@ -29,6 +30,8 @@ final class TestRig {
   double pressureResolutionPa = 10;
   double temperatureNoiseK = 0.05;
   List<Channel> notFitted = new ArrayList<>();
+  RigDescription.Connection connection = RigDescription.Connection.SIMULATED;
+  Defeat defeat = Defeat.NONE;
 
   RigDescription build() {
     List<SensorDescription> sensors = new ArrayList<>();
@@ -40,7 +43,7 @@ final class TestRig {
     return new RigDescription(
         "test bench",
         true,
-        RigDescription.Connection.SIMULATED,
+        connection,
         250,
         sensors,
         heater,
@@ -63,7 +66,8 @@ final class TestRig {
         regulation,
         attended,
         unattended,
-        ventOpenWhenSafe);
+        ventOpenWhenSafe,
+        defeat);
   }
 
   private SensorDescription sensor(Channel channel) {
