@@ -7,8 +7,6 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
-import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.sql.Connection;
@@ -23,19 +21,8 @@ import org.junit.jupiter.params.provider.ValueSource;
 class CommandLineTest {
   @TempDir private Path folder;
 
-  /** What a command printed and how it ended. */
-  private record Ran(int status, String out, String errors) {}
-
-  private static Ran run(Object... arguments) {
-    StringWriter out = new StringWriter();
-    StringWriter errors = new StringWriter();
-    String[] words = List.of(arguments).stream().map(Object::toString).toArray(String[]::new);
-    int status = Main.run(new PrintWriter(out), new PrintWriter(errors), words);
-    return new Ran(status, out.toString(), errors.toString());
-  }
-
   private static Ran rehearse(Path data, long seed) {
-    Ran ran = run("rehearse", Demo.COPPER, "--rig", Demo.RIG, "--seed", seed, "--data", data);
+    Ran ran = Ran.run("rehearse", Demo.COPPER, "--rig", Demo.RIG, "--seed", seed, "--data", data);
     assertEquals(0, ran.status(), ran.errors());
     return ran;
   }
@@ -51,7 +38,7 @@ class CommandLineTest {
         if (command.equals("warm-up")) {
           continue; // is for the installer and has no help
         }
-        Ran ran = run(command, "--help");
+        Ran ran = Ran.run(command, "--help");
         assertEquals(0, ran.status(), command);
         assertFalse(ran.out().contains("%%"), ran.out());
       }
@@ -59,26 +46,27 @@ class CommandLineTest {
       System.setErr(before);
     }
     assertEquals("", complaints.toString());
-    assertTrue(run("coverage", "--help").out().replaceAll("\\s+", " ").contains("95 % intervals"));
+    assertTrue(
+        Ran.run("coverage", "--help").out().replaceAll("\\s+", " ").contains("95 % intervals"));
   }
 
   @Test
   void aMagneticSheetIsPrintedFilledInAndWorkedOut() throws IOException {
-    Ran blank = run("magnetic", "--blank");
+    Ran blank = Ran.run("magnetic", "--blank");
     Path sheet = folder.resolve("sheet.txt");
     Files.writeString(sheet, blank.out());
-    Ran result = run("magnetic", sheet);
+    Ran result = Ran.run("magnetic", sheet);
     assertEquals(0, result.status(), result.errors());
     assertTrue(result.out().contains("Bohr magnetons"), result.out());
     Files.writeString(sheet, "sample mess: 1 g ± 1 mg\n");
-    Ran wrong = run("magnetic", sheet);
+    Ran wrong = Ran.run("magnetic", sheet);
     assertEquals(1, wrong.status());
     assertTrue(wrong.errors().contains(":1: found 'sample mess"), wrong.errors());
   }
 
   @Test
   void rehearseWithJsonPrintsOneObjectWithEverythingPromised() throws IOException {
-    Ran ran = run("rehearse", Demo.COPPER, "--rig", Demo.RIG, "--seed", 2, "--json");
+    Ran ran = Ran.run("rehearse", Demo.COPPER, "--rig", Demo.RIG, "--seed", 2, "--json");
     assertEquals(0, ran.status());
     JsonNode json = new ObjectMapper().readTree(ran.out());
     for (String name :
@@ -108,18 +96,18 @@ class CommandLineTest {
   void twoRehearsalsOfOneSeedExportTheSameBytesAndReplayCleanly() {
     rehearse(folder.resolve("a"), 7);
     rehearse(folder.resolve("b"), 7);
-    Ran first = run("export", 1, "--data", folder.resolve("a"));
-    Ran second = run("export", 1, "--data", folder.resolve("b"));
+    Ran first = Ran.run("export", 1, "--data", folder.resolve("a"));
+    Ran second = Ran.run("export", 1, "--data", folder.resolve("b"));
     assertEquals(0, first.status());
     assertTrue(first.out().contains("sample temperature [°C]"));
     assertTrue(first.out().lines().count() > 100_000);
     assertEquals(first.out(), second.out());
-    Ran firstEvents = run("export", 1, "--events", "--data", folder.resolve("a"));
+    Ran firstEvents = Ran.run("export", 1, "--events", "--data", folder.resolve("a"));
     assertEquals(
-        firstEvents.out(), run("export", 1, "--events", "--data", folder.resolve("b")).out());
+        firstEvents.out(), Ran.run("export", 1, "--events", "--data", folder.resolve("b")).out());
     assertTrue(firstEvents.out().contains("Oxygen pulse 1"));
     for (String data : List.of("a", "b")) {
-      Ran replay = run("replay", 1, "--data", folder.resolve(data));
+      Ran replay = Ran.run("replay", 1, "--data", folder.resolve(data));
       assertEquals(0, replay.status(), replay.errors());
       assertTrue(replay.out().contains("no difference"));
     }
@@ -135,7 +123,7 @@ class CommandLineTest {
           "UPDATE event SET sum = NULL, sentence = 'Leak test passed: nobody looked'"
               + " WHERE sentence LIKE 'Leak test passed%'");
     }
-    Ran replay = run("replay", 1, "--data", folder);
+    Ran replay = Ran.run("replay", 1, "--data", folder);
     assertEquals(1, replay.status());
     assertTrue(replay.errors().startsWith("First difference at "), replay.errors());
     assertTrue(replay.errors().contains("nobody looked"), replay.errors());
@@ -147,7 +135,7 @@ class CommandLineTest {
     Path recipe = folder.resolve("broken.recipe.yaml");
     String text = Files.readString(Demo.COPPER).replace("rate: 3 K/min", "rate: 3");
     Files.writeString(recipe, text.replace("- evacuate:", "- evacuat:"));
-    Ran ran = run("check", recipe, "--rig", Demo.RIG);
+    Ran ran = Ran.run("check", recipe, "--rig", Demo.RIG);
     assertEquals(1, ran.status());
     assertEquals("", ran.out());
     assertTrue(ran.errors().contains("did you mean 'evacuate'?"), ran.errors());
@@ -159,7 +147,7 @@ class CommandLineTest {
     Path recipe = folder.resolve("broken.recipe.yaml");
     Files.writeString(recipe, Files.readString(Demo.COPPER).replace("at: 290 °C", "at: 2900 °C"));
     Path data = folder.resolve("data");
-    Ran ran = run("rehearse", recipe, "--rig", Demo.RIG, "--data", data);
+    Ran ran = Ran.run("rehearse", recipe, "--rig", Demo.RIG, "--data", data);
     assertEquals(1, ran.status());
     assertTrue(ran.errors().contains("2900 °C"), ran.errors());
     assertFalse(Files.exists(data));
@@ -177,7 +165,7 @@ class CommandLineTest {
         // It does not exist.
       }
     }
-    for (Ran ran : List.of(run("check", file), run("rehearse", file, "--rig", Demo.RIG))) {
+    for (Ran ran : List.of(Ran.run("check", file), Ran.run("rehearse", file, "--rig", Demo.RIG))) {
       assertEquals(1, ran.status());
       assertEquals("", ran.out());
       assertTrue(ran.errors().contains(kind), ran.errors());
@@ -188,10 +176,10 @@ class CommandLineTest {
   @Test
   void anUnknownBatchOrFolderIsRefused() {
     rehearse(folder, 1);
-    Ran noBatch = run("export", 9, "--data", folder);
+    Ran noBatch = Ran.run("export", 9, "--data", folder);
     assertEquals(1, noBatch.status());
     assertTrue(noBatch.errors().startsWith("There is no batch 9 in "));
-    Ran noFolder = run("replay", 1, "--data", folder.resolve("nowhere"));
+    Ran noFolder = Ran.run("replay", 1, "--data", folder.resolve("nowhere"));
     assertEquals(1, noFolder.status());
     assertTrue(noFolder.errors().startsWith("There is no folder "));
   }
@@ -199,17 +187,17 @@ class CommandLineTest {
   @ParameterizedTest
   @ValueSource(strings = {"", "demo", "serve", "rehearse", "check", "export", "replay"})
   void everyCommandHasHelp(String command) {
-    Ran ran = command.isEmpty() ? run("--help") : run(command, "--help");
+    Ran ran = command.isEmpty() ? Ran.run("--help") : Ran.run(command, "--help");
     assertEquals(0, ran.status());
     assertTrue(ran.out().contains("Usage: tarnish"), ran.out());
   }
 
   @Test
   void wrongUsageHasStatusTwo() {
-    assertEquals(2, run().status());
-    assertEquals(2, run("bake").status());
-    assertEquals(2, run("rehearse").status());
-    assertEquals(2, run("export", "one", "--data", "x").status());
-    assertEquals(2, run("rehearse", Demo.COPPER, "--rig", Demo.RIG, "--seed", "x").status());
+    assertEquals(2, Ran.run().status());
+    assertEquals(2, Ran.run("bake").status());
+    assertEquals(2, Ran.run("rehearse").status());
+    assertEquals(2, Ran.run("export", "one", "--data", "x").status());
+    assertEquals(2, Ran.run("rehearse", Demo.COPPER, "--rig", Demo.RIG, "--seed", "x").status());
   }
 }

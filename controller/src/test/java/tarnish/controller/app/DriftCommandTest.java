@@ -5,11 +5,8 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
-import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -17,21 +14,11 @@ import org.junit.jupiter.api.io.TempDir;
 class DriftCommandTest {
   @TempDir private Path folder;
 
-  private record Ran(int status, String out, String errors) {}
-
-  private static Ran run(Object... arguments) {
-    StringWriter out = new StringWriter();
-    StringWriter errors = new StringWriter();
-    String[] words = List.of(arguments).stream().map(Object::toString).toArray(String[]::new);
-    int status = Main.run(new PrintWriter(out), new PrintWriter(errors), words);
-    return new Ran(status, out.toString(), errors.toString());
-  }
-
   private Ran driftAfterBatch(Path rig, Path recipe, Path adapted) {
     Path data = folder.resolve("data-" + rig.getFileName());
-    Ran batch = run("rehearse", recipe, "--rig", rig, "--seed", 1, "--data", data);
+    Ran batch = Ran.run("rehearse", recipe, "--rig", rig, "--seed", 1, "--data", data);
     assertEquals(0, batch.status(), batch.errors());
-    return run("drift", "--data", data, "--out", adapted, 1);
+    return Ran.run("drift", "--data", data, "--out", adapted, 1);
   }
 
   private static double heatingKPerS(String rigText) {

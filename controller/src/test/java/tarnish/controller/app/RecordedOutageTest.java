@@ -5,7 +5,6 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
-import java.io.PrintWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -70,9 +69,8 @@ class RecordedOutageTest {
       }
       journal.end(1, run.state().phase().words(), "{}");
     }
-    PrintWriter out = new PrintWriter(System.out);
-    assertEquals(
-        0, Main.run(out, out, "record", "1", "--data", data.toString(), "--to", data.toString()));
+    Ran record = Ran.run("record", 1, "--data", data, "--to", data);
+    assertEquals(0, record.status(), record.errors());
     JsonNode told = new ObjectMapper().readTree(data.resolve("batch-1.json").toFile());
     assertEquals("", told.get("replayFirstDifference").asText());
     JsonNode outage = told.get("outages").get(0);
