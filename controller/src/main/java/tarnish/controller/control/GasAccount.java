@@ -196,11 +196,13 @@ public final class GasAccount implements Cloneable {
     HeatBalance balance = work.heat.balance();
     Estimate a =
         valve.pulses() > 0 ? valve.fit().oxygenPerHeat() : balance.molPerKelvinSecond(work.plan);
-    vessel = before.step(OpenVessel.mayBeOpen(work), balance, a);
+    vessel =
+        before.step(
+            OpenVessel.mayBeOpen(work), balance.integralKs(), balance.integralUncertaintyKs(), a);
     if (vessel.isOpen()) {
       takenMol += vessel.mol() - before.mol();
       filledErrorMol += vessel.errorMol() - before.errorMol();
-    } else if (before.mol() > 0) {
+    } else if (before.isClear()) {
       work.event(new Event.Advisory(before.sentence()));
     }
   }

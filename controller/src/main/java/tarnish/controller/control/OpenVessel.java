@@ -15,8 +15,13 @@ import tarnish.shared.estimate.Estimate;
 record OpenVessel(boolean isOpen, double fromKs, double fromErrorKs, double mol, double errorMol) {
   static final OpenVessel SHUT = new OpenVessel(false, 0, 0, 0, 0);
 
-  /** Heat this many times its error counts as heat. */
-  private static final double CLEAR = 2;
+  /**
+   * Heat up to so many times its error counts for nothing, and from so many times on in full; in
+   * between for a share that grows with it, so that the ledger never leaps.
+   */
+  private static final double NOISE = 1;
+
+  private static final double CLEAR = 3;
 
   /**
    * The sweep cools, stirring moves the sensor, and the heat of the last minutes is still to come:
@@ -32,24 +37,40 @@ record OpenVessel(boolean isOpen, double fromKs, double fromErrorKs, double mol,
   /**
    * After a tick.
    *
+   * @param integralKs integral of the excess until now, in K s
+   * @param integralErrorKs what the balance's error does to it, likewise
    * @param molPerKelvinSecond oxygen that goes with the heat
    */
-  OpenVessel step(boolean openNow, HeatBalance heat, Estimate molPerKelvinSecond) {
+  OpenVessel step(
+      boolean openNow, double integralKs, double integralErrorKs, Estimate molPerKelvinSecond) {
     if (!openNow) {
       return isOpen ? SHUT : this;
     }
     if (!isOpen) {
-      return new OpenVessel(true, heat.integralKs(), heat.integralUncertaintyKs(), 0, 0);
+      return new OpenVessel(true, integralKs, integralErrorKs, 0, 0);
     }
-    double excessKs = heat.integralKs() - fromKs;
-    double errorKs = heat.integralUncertaintyKs() - fromErrorKs;
-    boolean clear = excessKs > CLEAR * errorKs;
-    double takenMol = clear ? molPerKelvinSecond.value() * excessKs : 0;
+    double excessKs = StrictMath.max(0, integralKs - fromKs);
+    double errorKs = integralErrorKs - fromErrorKs;
+    double takenKs = excessKs * share(excessKs, errorKs);
+    double takenMol = molPerKelvinSecond.value() * takenKs;
     double ofHeatMol = molPerKelvinSecond.value() * errorKs;
-    double ofScaleMol = molPerKelvinSecond.standardUncertainty() * (clear ? excessKs : errorKs);
+    double ofScaleMol = molPerKelvinSecond.standardUncertainty() * StrictMath.max(takenKs, errorKs);
+    double leftOutMol = molPerKelvinSecond.value() * (excessKs - takenKs) / StrictMath.sqrt(3);
     double uncertainty =
-        StrictMath.hypot(StrictMath.hypot(ofHeatMol, ofScaleMol), DISTURBED * takenMol);
+        StrictMath.hypot(
+            StrictMath.hypot(ofHeatMol, ofScaleMol),
+            StrictMath.hypot(leftOutMol, DISTURBED * takenMol));
     return new OpenVessel(true, fromKs, fromErrorKs, takenMol, uncertainty);
+  }
+
+  private static double share(double excessKs, double errorKs) {
+    double beyondKs = excessKs - NOISE * errorKs;
+    return beyondKs <= 0 ? 0 : StrictMath.min(1, beyondKs / ((CLEAR - NOISE) * errorKs));
+  }
+
+  /** Whether there is anything to tell of. */
+  boolean isClear() {
+    return mol > errorMol;
   }
 
   String sentence() {

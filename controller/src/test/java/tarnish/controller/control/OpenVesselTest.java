@@ -1,0 +1,68 @@
+package tarnish.controller.control;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import org.junit.jupiter.api.Test;
+import tarnish.shared.estimate.Estimate;
+
+/** An opening with 1 µmol of oxygen for each K s of heat, which is known to 10 %. */
+class OpenVesselTest {
+  private static final Estimate MOL_PER_KS = new Estimate(1e-6, 1e-7);
+
+  private OpenVessel vessel = OpenVessel.SHUT.step(true, 500, 40, MOL_PER_KS);
+
+  /** Since it was opened the excess has come to this, known to that. */
+  private OpenVessel heat(double excessKs, double errorKs) {
+    vessel = vessel.step(true, 500 + excessKs, 40 + errorKs, MOL_PER_KS);
+    return vessel;
+  }
+
+  @Test
+  void whatWasThereBeforeItWasOpenedIsNotOfTheOpening() {
+    assertEquals(0, vessel.mol());
+    assertEquals(0, heat(0, 0).mol());
+  }
+
+  @Test
+  void heatWithinItsErrorIsBookedAsNothingAndWidensTheUncertainty() {
+    OpenVessel faint = heat(30, 40);
+    assertEquals(0, faint.mol());
+    // 40 µmol of the heat's error, 4 of the scale, 30/√3 of what it may have been all the same.
+    assertEquals(
+        Math.hypot(Math.hypot(40e-6, 4e-6), 30e-6 / Math.sqrt(3)), faint.errorMol(), 1e-12);
+    assertFalse(faint.isClear());
+  }
+
+  @Test
+  void heatFarBeyondItsErrorIsBookedInFull() {
+    OpenVessel clear = heat(400, 40);
+    assertEquals(400e-6, clear.mol(), 1e-12);
+    // 40 µmol of the heat's error, 10 % of scale, 15 % of sweep and hands.
+    assertEquals(Math.hypot(Math.hypot(40e-6, 40e-6), 0.15 * 400e-6), clear.errorMol(), 1e-12);
+    assertTrue(clear.isClear());
+  }
+
+  @Test
+  void aColdSampleGivesNothingBack() {
+    assertEquals(0, heat(-300, 20).mol());
+  }
+
+  @Test
+  void whatIsBookedGrowsWithTheHeatAndNeverLeaps() {
+    double before = 0;
+    for (double excessKs = 0; excessKs < 400; excessKs += 1) {
+      double mol = heat(excessKs, 40).mol();
+      assertTrue(mol >= before, "at " + excessKs + " K s");
+      assertTrue(mol - before < 4e-6, "at " + excessKs + " K s it leaps by " + (mol - before));
+      before = mol;
+    }
+  }
+
+  @Test
+  void aVesselThatIsShutBeginsAnew() {
+    heat(400, 40);
+    assertEquals(OpenVessel.SHUT, vessel.step(false, 900, 80, MOL_PER_KS));
+  }
+}
