@@ -22,6 +22,9 @@ final class OracleMemory {
   /** Nearer to the oven, a sample cannot be told from it by two sensors that may be off, in K. */
   private static final double LOOSE_APART_K = 12;
 
+  /** A reaction that gives more may itself have brought the sample near to the oven, in W. */
+  private static final double LOOSE_HEAT_W = 0.3;
+
   /** Gas that came in longer ago than this may be accounted for by now. */
   private static final double MARK_S = 30;
 
@@ -236,7 +239,8 @@ final class OracleMemory {
       double movedK = truth.wallK() - windowWallK;
       boolean brisk = movedK > 5.5 && movedK < 13;
       boolean apart = truth.wallK() - truth.sampleK() > LOOSE_APART_K;
-      looseRampS = told && brisk && apart ? looseRampS + windowForS : 0;
+      boolean quiet = truth.heatRateW() < LOOSE_HEAT_W;
+      looseRampS = told && brisk && apart && quiet ? looseRampS + windowForS : 0;
       windowForS = 0;
       windowWallK = truth.wallK();
     }

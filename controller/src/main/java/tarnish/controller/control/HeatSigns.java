@@ -116,13 +116,15 @@ record HeatSigns(
         lag.step(work.sampleK(), work.ovenK(), reactionMostK(work), nowMillis));
   }
 
-  /** How many times as warm as the gas says a reaction may make the sample: see HeatBalance. */
+  /** How many times as warm as thought a reaction may make the sample where no fit tells better. */
   private static final double HEAT_UNSURE = 2.5;
 
   private static double reactionMostK(TickWork work) {
-    double molPerKelvinSecond = work.heat.balance().molPerKelvinSecond(work.plan).value();
-    double uptakeMolPerS = StrictMath.max(0, work.gas.rateMolPerS());
-    return HEAT_UNSURE * uptakeMolPerS / molPerKelvinSecond;
+    double guess = work.heat.balance().molPerKelvinSecond(work.plan).value();
+    ValveFit fit = work.gas.valveFit();
+    double fitted = fit.molPerKelvinSecond() - 2 * fit.molPerKelvinSecondUncertainty();
+    double least = StrictMath.max(fitted, guess / HEAT_UNSURE);
+    return StrictMath.max(0, work.gas.rateMolPerS()) / least;
   }
 
   private HeatSigns withZero(long since, double coolest, long at) {

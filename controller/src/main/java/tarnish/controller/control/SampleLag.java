@@ -5,9 +5,9 @@ package tarnish.controller.control;
  * the sample is behind by (oven - sample) / rate. A thermocouple that slips off the sample shows
  * another lag from then on.
  *
- * <p>Heat of reaction brings the sample nearer to the oven, and its end takes it back. So nothing
- * is learned while the gas says that the solid reacts, and a lag is strange only if no heat that
- * goes with the uptake makes it the usual one.
+ * <p>Heat of reaction brings the sample nearer to the oven, and its end takes it back. How warm an
+ * uptake makes the sample is known within a factor only, the same now as when the lag was learned;
+ * so a lag is strange if no share of the most that this heat may have changed by explains it.
  *
  * @param fromMillis beginning of the present window; -1 before the first
  * @param sampleK sample temperature then
@@ -15,6 +15,7 @@ package tarnish.controller.control;
  * @param reactionK how far the reaction may have warmed the sample then
  * @param steadyBefore whether the window before was steady, too
  * @param usualS lag learned so far; 0 before the first
+ * @param usualHeatS what the heat of reaction then may have taken from it, at most
  * @param learned how many windows it was learned from
  * @param learnedAtK sample temperature at which it was learned last
  * @param strange windows in a row with quite another lag
@@ -26,10 +27,11 @@ record SampleLag(
     double reactionK,
     boolean steadyBefore,
     double usualS,
+    double usualHeatS,
     int learned,
     double learnedAtK,
     int strange) {
-  static final SampleLag UNKNOWN = new SampleLag(-1, 0, 0, 0, false, 0, 0, 0, 0);
+  static final SampleLag UNKNOWN = new SampleLag(-1, 0, 0, 0, false, 0, 0, 0, 0, 0);
 
   private static final long WINDOW_MILLIS = 120_000;
 
@@ -57,11 +59,8 @@ record SampleLag(
    */
   private static final double COMPARABLE_K = 70;
 
-  /** Heat that stands the sample this far above its course hides its lag, in K. */
-  private static final double REACTS_K = 1;
-
   SampleLag restarted() {
-    return new SampleLag(-1, 0, 0, 0, false, usualS, learned, learnedAtK, strange);
+    return new SampleLag(-1, 0, 0, 0, false, usualS, usualHeatS, learned, learnedAtK, strange);
   }
 
   /**
@@ -72,7 +71,7 @@ record SampleLag(
   SampleLag step(double newSampleK, double newOvenK, double newReactionK, long nowMillis) {
     Window next = new Window(nowMillis, newSampleK, newOvenK, newReactionK);
     if (fromMillis < 0) {
-      return from(next, false, usualS, learned, learnedAtK, strange);
+      return unlearned(next, false, strange);
     }
     if (nowMillis - fromMillis < WINDOW_MILLIS) {
       return this;
@@ -84,38 +83,46 @@ record SampleLag(
     double rateKPerS = movedK / ((nowMillis - fromMillis) / 1000.0);
     double behindK = ((newOvenK - newSampleK) + (ovenK - sampleK)) / 2;
     if (!steady || !steadyBefore || !(behindK > 0)) {
-      return from(next, steady, usualS, learned, learnedAtK, strange);
+      return unlearned(next, steady, strange);
     }
     // What has looked strange once is looked at again, however hot it is by then.
     boolean comparable = strange > 0 || StrictMath.abs(newSampleK - learnedAtK) <= COMPARABLE_K;
     int known = comparable ? learned : 0;
-    double warmedK = StrictMath.max(reactionK, newReactionK);
-    if (known >= LEARN_FROM && isOther(behindK, behindK + warmedK, rateKPerS)) {
-      int times = StrictMath.min(strange + 1, STRANGE_ENOUGH);
-      return from(next, true, usualS, learned, learnedAtK, times);
+    double heatK = StrictMath.max(reactionK, newReactionK);
+    if (known >= LEARN_FROM && isOther(behindK, heatK, rateKPerS)) {
+      return unlearned(next, true, StrictMath.min(strange + 1, STRANGE_ENOUGH));
     }
-    if (warmedK > REACTS_K) {
-      return from(next, true, usualS, learned, learnedAtK, 0);
-    }
-    double lagS = behindK / rateKPerS;
-    double usual = known == 0 ? lagS : usualS + LEARN_SHARE * (lagS - usualS);
-    int count = StrictMath.min(known + 1, LEARN_FROM);
-    return from(next, true, usual, count, newSampleK, 0);
+    double share = known == 0 ? 1 : LEARN_SHARE;
+    return new SampleLag(
+        nowMillis,
+        newSampleK,
+        newOvenK,
+        newReactionK,
+        true,
+        usualS + share * (behindK / rateKPerS - usualS),
+        usualHeatS + share * (heatK / rateKPerS - usualHeatS),
+        StrictMath.min(known + 1, LEARN_FROM),
+        newSampleK,
+        0);
   }
 
-  /** Whether a sample that is behind by anything between the two is on another thermal path. */
-  private boolean isOther(double leastBehindK, double mostBehindK, double rateKPerS) {
-    double usualK = usualS * rateKPerS;
-    boolean longer = leastBehindK > OTHER * usualK && leastBehindK - usualK > APART_K;
-    boolean shorter = mostBehindK < usualK / OTHER && usualK - mostBehindK > APART_K;
+  /** What lies between none and all of the heat is between, for all of it is linear. */
+  private boolean isOther(double behindK, double heatK, double rateKPerS) {
+    double withoutHeatK = usualS * rateKPerS;
+    double withHeatK = withoutHeatK + usualHeatS * rateKPerS - heatK;
+    boolean longer = isLonger(behindK, withoutHeatK) && isLonger(behindK, withHeatK);
+    boolean shorter = isLonger(withoutHeatK, behindK) && isLonger(withHeatK, behindK);
     return longer || shorter;
+  }
+
+  private static boolean isLonger(double behindK, double thanK) {
+    return behindK > OTHER * thanK && behindK - thanK > APART_K;
   }
 
   /** Where a window begins. */
   private record Window(long millis, double sampleK, double ovenK, double reactionK) {}
 
-  private static SampleLag from(
-      Window at, boolean steady, double usualS, int learned, double learnedAtK, int strange) {
+  private SampleLag unlearned(Window at, boolean steady, int nowStrange) {
     return new SampleLag(
         at.millis,
         at.sampleK,
@@ -123,9 +130,10 @@ record SampleLag(
         at.reactionK,
         steady,
         usualS,
+        usualHeatS,
         learned,
         learnedAtK,
-        strange);
+        nowStrange);
   }
 
   boolean loose() {

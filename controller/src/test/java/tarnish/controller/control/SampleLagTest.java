@@ -43,9 +43,10 @@ class SampleLagTest {
     windows(6, 30, 0);
     windows(5, 5, 20);
     assertFalse(lag.loose());
-    assertEquals(600, lag.usualS(), 1e-9, "a sample that reacts teaches nothing");
     windows(5, 30, 0);
     assertFalse(lag.loose());
+    assertEquals(600, lag.usualS(), 60);
+    assertEquals(0, lag.usualHeatS(), 60);
   }
 
   @Test
@@ -63,12 +64,19 @@ class SampleLagTest {
   }
 
   @Test
-  void aReactionFromTheBeginningTeachesNothingSoItsEndIsNoSlip() {
+  void aReactionFromTheBeginningIsLearnedWithItsHeatSoItsEndIsNoSlip() {
     windows(8, 5, 20);
-    assertEquals(0, lag.learned());
+    assertEquals(100, lag.usualS(), 1e-9);
+    assertEquals(400, lag.usualHeatS(), 1e-9);
     windows(8, 30, 0);
     assertFalse(lag.loose());
-    assertEquals(600, lag.usualS(), 1e-9);
+  }
+
+  @Test
+  void aSensorThatSlipsWhileTheReactionGoesOnAsBeforeIsFound() {
+    windows(6, 25, 5);
+    windows(5, 4, 5);
+    assertTrue(lag.loose(), "9 K with all of the heat, where it was 30 K with all of it");
   }
 
   @Test
@@ -91,7 +99,7 @@ class SampleLagTest {
   private void known() {
     ovenK = 500;
     millis = 1_000_000;
-    lag = new SampleLag(millis, ovenK - 30, ovenK, 0, true, 600, 2, ovenK - 30, 0);
+    lag = new SampleLag(millis, ovenK - 30, ovenK, 0, true, 600, 0, 2, ovenK - 30, 0);
   }
 
   @Test
@@ -161,7 +169,7 @@ class SampleLagTest {
     for (double behindK : new double[] {0, -20}) {
       ovenK = 500;
       millis = 0;
-      lag = new SampleLag(millis, ovenK - behindK, ovenK, 0, true, 600, 2, ovenK, 0);
+      lag = new SampleLag(millis, ovenK - behindK, ovenK, 0, true, 600, 0, 2, ovenK, 0);
       window(6, behindK, 0);
       assertEquals(0, lag.strange());
       assertEquals(600, lag.usualS());
@@ -171,7 +179,7 @@ class SampleLagTest {
   @Test
   void aSlipIsBelievedAtItsSecondWindow() {
     known();
-    lag = new SampleLag(millis, ovenK - 5, ovenK, 0, true, 600, 2, ovenK - 30, 0);
+    lag = new SampleLag(millis, ovenK - 5, ovenK, 0, true, 600, 0, 2, ovenK - 30, 0);
     window(6, 5, 0);
     assertEquals(1, lag.strange());
     assertFalse(lag.loose());
@@ -190,7 +198,7 @@ class SampleLagTest {
   void aLagOfOneWindowIsNotKnownWellEnoughToCallAnotherStrange() {
     for (int learned = 1; learned <= 2; learned++) {
       ovenK = 500;
-      lag = new SampleLag(0, ovenK - 5, ovenK, 0, true, 600, learned, ovenK - 30, 0);
+      lag = new SampleLag(0, ovenK - 5, ovenK, 0, true, 600, 0, learned, ovenK - 30, 0);
       millis = 0;
       window(6, 5, 0);
       assertEquals(learned == 2 ? 1 : 0, lag.strange());
@@ -204,7 +212,7 @@ class SampleLagTest {
     for (double[] each : cases) {
       ovenK = 500;
       millis = 0;
-      lag = new SampleLag(0, ovenK - each[0], ovenK, 0, true, 320, 2, 450, 0);
+      lag = new SampleLag(0, ovenK - each[0], ovenK, 0, true, 320, 0, 2, 450, 0);
       window(7.5, each[0], 0);
       assertEquals(each[1], lag.strange(), each[0] + " K behind");
     }
@@ -217,16 +225,16 @@ class SampleLagTest {
     for (double[] each : cases) {
       ovenK = 500;
       millis = 0;
-      lag = new SampleLag(0, ovenK - each[1], ovenK, 0, true, each[0], 2, 480, 0);
+      lag = new SampleLag(0, ovenK - each[1], ovenK, 0, true, each[0], 0, 2, 480, 0);
       window(7.5, each[1], 0);
       assertEquals(each[2], lag.strange(), each[1] + " K behind");
     }
     ovenK = 500;
     millis = 0;
-    lag = new SampleLag(0, ovenK - 1, ovenK, 0, true, 112, 2, 480, 0);
+    lag = new SampleLag(0, ovenK - 1, ovenK, 0, true, 112, 0, 2, 480, 0);
     window(7.5, 1, 0);
     assertEquals(0, lag.strange(), "1 K instead of 7 K is a seventh, but only 6 K apart");
-    lag = new SampleLag(millis, ovenK - 9, ovenK, 0, true, 48, 2, 480, 0);
+    lag = new SampleLag(millis, ovenK - 9, ovenK, 0, true, 48, 0, 2, 480, 0);
     window(7.5, 9, 0);
     assertEquals(0, lag.strange(), "9 K instead of 3 K is three times, but only 6 K apart");
   }
@@ -237,7 +245,7 @@ class SampleLagTest {
       ovenK = 500;
       millis = 0;
       double nowK = ovenK + 6 - 5;
-      lag = new SampleLag(0, ovenK - 5, ovenK, 0, true, 600, 2, nowK - awayK, 0);
+      lag = new SampleLag(0, ovenK - 5, ovenK, 0, true, 600, 0, 2, nowK - awayK, 0);
       window(6, 5, 0);
       boolean compared = StrictMath.abs(awayK) == 70;
       assertEquals(compared ? 1 : 0, lag.strange(), awayK + " K away");
@@ -249,21 +257,18 @@ class SampleLagTest {
   @Test
   void whatLookedStrangeOnceIsLookedAtAgainHoweverHotItIsByThen() {
     ovenK = 500;
-    lag = new SampleLag(0, ovenK - 5, ovenK, 0, true, 600, 2, 400, 1);
+    lag = new SampleLag(0, ovenK - 5, ovenK, 0, true, 600, 0, 2, 400, 1);
     millis = 0;
     window(6, 5, 0);
     assertTrue(lag.loose());
   }
 
   @Test
-  void aReactionThatWarmsTheSampleByMoreThanOneKelvinTeachesNothing() {
+  void theHeatIsLearnedAsTheLagIs() {
     known();
-    window(6, 29, 1);
-    assertTrue(lag.usualS() < 600);
-    known();
-    window(6, 29, 1.125);
-    assertEquals(600, lag.usualS());
-    assertEquals(470, lag.learnedAtK());
+    window(6, 30, 3);
+    assertEquals(600, lag.usualS(), 1e-9);
+    assertEquals(0.5 * 60, lag.usualHeatS(), 1e-9);
   }
 
   @Test
@@ -273,6 +278,7 @@ class SampleLagTest {
     assertEquals(-1, after.fromMillis());
     assertFalse(after.steadyBefore());
     assertEquals(600, after.usualS());
+    assertEquals(lag.usualHeatS(), after.usualHeatS());
     assertEquals(2, after.learned());
   }
 }
