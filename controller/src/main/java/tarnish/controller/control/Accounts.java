@@ -57,7 +57,7 @@ final class Accounts {
             work.tickS);
     return GasSigns.isDoubted(work)
         ? work.gas.doubted(view, flow(work.gas.source(), work), capacityMol(work), work)
-        : work.gas.step(window(before, OpenVessel.mayBeOpen(work)), view, work);
+        : work.gas.step(window(before, OpenVessel.isSaidOpen(work)), view, work);
   }
 
   /** Oxygen that the whole charge can take up until its target, in mol. */
@@ -80,8 +80,8 @@ final class Accounts {
         / work.volumeOverTemperature();
   }
 
-  private static GasAccount.Window window(Outputs outputs, boolean vesselMayBeOpen) {
-    if (vesselMayBeOpen || (outputs.switches() & EXCHANGE) != 0) {
+  private static GasAccount.Window window(Outputs outputs, boolean saidOpen) {
+    if (saidOpen || (outputs.switches() & EXCHANGE) != 0) {
       return GasAccount.Window.EXCHANGING;
     }
     return outputs.isOn(Switch.OXYGEN) ? GasAccount.Window.ADMITTING : GasAccount.Window.RESTING;

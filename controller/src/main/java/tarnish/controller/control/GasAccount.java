@@ -192,13 +192,15 @@ public final class GasAccount implements Cloneable {
   }
 
   private void watchOpening(TickWork work) {
+    boolean saidOpen = OpenVessel.isSaidOpen(work);
+    if (!saidOpen && !vessel.isOpen()) {
+      return;
+    }
     OpenVessel before = vessel;
     HeatBalance balance = work.heat.balance();
     Estimate a =
         valve.pulses() > 0 ? valve.fit().oxygenPerHeat() : balance.molPerKelvinSecond(work.plan);
-    vessel =
-        before.step(
-            OpenVessel.mayBeOpen(work), balance.integralKs(), balance.integralUncertaintyKs(), a);
+    vessel = before.step(saidOpen, balance.integralKs(), balance.integralUncertaintyKs(), a);
     if (vessel.isOpen()) {
       takenMol += vessel.mol() - before.mol();
       filledErrorMol += vessel.errorMol() - before.errorMol();

@@ -49,7 +49,7 @@ final class HeatCap {
    * pulse is let go. Two standard uncertainties on the safe side; no bound before it is fitted.
    */
   static double fittedMol(double roomK, ValveFit fit, double lagS) {
-    double least = fit.molPerKelvinSecond() - 2 * fit.molPerKelvinSecondUncertainty();
+    double least = fit.leastMolPerKelvinSecond();
     boolean known = fit.molPerKelvinSecondUncertainty() < FITTED * fit.molPerKelvinSecond();
     return known && least > 0 ? least * lagS * roomK : Double.MAX_VALUE;
   }

@@ -113,7 +113,9 @@ record HeatSigns(
         nowMillis,
         work.sampleK(),
         runs ? StrictMath.min(runawayGrids + weight, GRIDS_TO_BELIEVE) : 0,
-        lag.step(work.sampleK(), work.ovenK(), reactionMostK(work), nowMillis));
+        lag.isDue(nowMillis)
+            ? lag.step(work.sampleK(), work.ovenK(), reactionMostK(work), nowMillis)
+            : lag);
   }
 
   /** How many times as warm as thought a reaction may make the sample where no fit tells better. */
@@ -121,8 +123,7 @@ record HeatSigns(
 
   private static double reactionMostK(TickWork work) {
     double guess = work.heat.balance().molPerKelvinSecond(work.plan).value();
-    ValveFit fit = work.gas.valveFit();
-    double fitted = fit.molPerKelvinSecond() - 2 * fit.molPerKelvinSecondUncertainty();
+    double fitted = work.gas.valveFit().leastMolPerKelvinSecond();
     double least = StrictMath.max(fitted, guess / HEAT_UNSURE);
     return StrictMath.max(0, work.gas.rateMolPerS()) / least;
   }

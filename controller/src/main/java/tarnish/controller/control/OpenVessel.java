@@ -30,7 +30,7 @@ record OpenVessel(boolean isOpen, double fromKs, double fromErrorKs, double mol,
   private static final double DISTURBED = 0.15;
 
   /** Whether the recipe has a person at an open vessel: asked to open it, not yet said closed. */
-  static boolean mayBeOpen(TickWork work) {
+  static boolean isSaidOpen(TickWork work) {
     return work.question != null && work.question.purpose() == OpenQuestion.Purpose.CLOSED_AGAIN;
   }
 

@@ -63,6 +63,11 @@ record SampleLag(
     return new SampleLag(-1, 0, 0, 0, false, usualS, usualHeatS, learned, learnedAtK, strange);
   }
 
+  /** Whether a window begins or ends now; in between nothing changes. */
+  boolean isDue(long nowMillis) {
+    return fromMillis < 0 || nowMillis - fromMillis >= WINDOW_MILLIS;
+  }
+
   /**
    * After a tick.
    *
@@ -73,7 +78,7 @@ record SampleLag(
     if (fromMillis < 0) {
       return unlearned(next, false, strange);
     }
-    if (nowMillis - fromMillis < WINDOW_MILLIS) {
+    if (!isDue(nowMillis)) {
       return this;
     }
     double movedK = newSampleK - sampleK;

@@ -62,6 +62,11 @@ record ValveFit(
     return new Estimate(molPerKelvinSecond, molPerKelvinSecondUncertainty);
   }
 
+  /** The least that it may be: two standard uncertainties less, in mol/(K s). */
+  double leastMolPerKelvinSecond() {
+    return molPerKelvinSecond - 2 * molPerKelvinSecondUncertainty;
+  }
+
   static ValveFit of(ValveFlow.Block[] blocks, Beforehand known) {
     Estimate a = known.molPerKelvinSecond();
     double[] mean = {1, a.value(), 0};

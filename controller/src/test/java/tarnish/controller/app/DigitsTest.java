@@ -4,15 +4,12 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
-import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.math.BigDecimal;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -84,13 +81,6 @@ class DigitsTest {
     assertTrue(inRecord.size() > 100, inRecord.size() + " figures in the record");
   }
 
-  private static void run(Object... arguments) {
-    StringWriter errors = new StringWriter();
-    String[] words = Arrays.stream(arguments).map(Object::toString).toArray(String[]::new);
-    PrintWriter nowhere = new PrintWriter(new StringWriter());
-    assertEquals(0, Main.run(nowhere, new PrintWriter(errors), words), errors::toString);
-  }
-
   /** What a reader sees of a page: no tags, no style sheet, no drawing's coordinates. */
   private static String seen(String html) {
     return html.replaceAll("(?s)<style.*?</style>", "")
@@ -107,8 +97,8 @@ class DigitsTest {
   @Test
   void thePrintableRecordSaysNoMoreThanIsKnown(@TempDir Path data, @TempDir Path to)
       throws IOException {
-    run("rehearse", Demo.CATALYST, "--rig", Demo.CATALYST_RIG, "--seed", 11, "--data", data);
-    run("record", 1, "--data", data, "--to", to);
+    Ran.well("rehearse", Demo.CATALYST, "--rig", Demo.CATALYST_RIG, "--seed", 11, "--data", data);
+    Ran.well("record", 1, "--data", data, "--to", to);
     String record = seen(Files.readString(to.resolve("batch-1.html")));
     List<String> figures = new ArrayList<>();
     check(record, figures);

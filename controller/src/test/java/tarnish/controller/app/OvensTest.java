@@ -40,19 +40,11 @@ class OvensTest {
     assertTrue(table.toOptimum() <= 1.3, printed::toString);
   }
 
-  private record Ran(int status, String out, String errors) {}
-
-  private static Ran run(String... arguments) {
-    StringWriter out = new StringWriter();
-    StringWriter errors = new StringWriter();
-    int status = Main.run(new PrintWriter(out), new PrintWriter(errors), arguments);
-    return new Ran(status, out.toString(), errors.toString());
-  }
-
   @Test
   void identifyWritesARigFileThatTheReaderAcceptsAndAPlot(@TempDir Path folder) throws Exception {
     Path out = folder.resolve("known.rig.yaml");
-    Ran ran = run("identify", "--rig", RIG, "--seed", "3", "--top", "350", "--out", out.toString());
+    Ran ran =
+        Ran.run("identify", "--rig", RIG, "--seed", "3", "--top", "350", "--out", out.toString());
     assertEquals(0, ran.status(), ran.errors());
     assertTrue(ran.out().contains("The model fits."), ran.out());
     ReadResult<RigDescription> read = RigReader.read("known", Files.readString(out));
@@ -63,7 +55,8 @@ class OvensTest {
     assertTrue(model.get().standardUncertainty()[0] > 0);
     assertTrue(Files.readString(folder.resolve("known.oven.svg")).contains("<polyline"));
 
-    Ran again = run("identify", "--rig", out.toString(), "--top", "350", "--out", out.toString());
+    Ran again =
+        Ran.run("identify", "--rig", out.toString(), "--top", "350", "--out", out.toString());
     assertEquals(0, again.status(), again.errors());
     String text = Files.readString(out);
     assertEquals(
@@ -72,7 +65,7 @@ class OvensTest {
 
   @Test
   void identifyRefusesATemperatureNearTheLimits() {
-    Ran ran = run("identify", "--rig", RIG, "--top", "555");
+    Ran ran = Ran.run("identify", "--rig", RIG, "--top", "555");
     assertEquals(1, ran.status());
     assertTrue(ran.errors().contains("40 K below"), ran.errors());
   }

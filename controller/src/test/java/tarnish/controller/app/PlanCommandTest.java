@@ -7,8 +7,6 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
-import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -19,25 +17,16 @@ import org.junit.jupiter.api.io.TempDir;
 class PlanCommandTest {
   @TempDir private Path folder;
 
-  private record Outcome(int status, String out, String errors) {}
-
-  private static Outcome plan(Path recipe, Path rig, String... more) {
+  private static Ran plan(Path recipe, Path rig, String... more) {
     List<String> arguments =
         new ArrayList<>(List.of("plan", recipe.toString(), "--rig", rig.toString()));
     arguments.addAll(List.of(more));
-    return run(arguments.toArray(String[]::new));
-  }
-
-  private static Outcome run(String... arguments) {
-    StringWriter out = new StringWriter();
-    StringWriter errors = new StringWriter();
-    int status = Main.run(new PrintWriter(out), new PrintWriter(errors), arguments);
-    return new Outcome(status, out.toString(), errors.toString());
+    return Ran.run(arguments.toArray());
   }
 
   @Test
   void theCopperDemonstrationIsPlannedWithoutWarnings() {
-    Outcome outcome = plan(Demo.COPPER, Demo.RIG);
+    Ran outcome = plan(Demo.COPPER, Demo.RIG);
     assertEquals(0, outcome.status(), outcome.errors());
     assertTrue(outcome.out().startsWith("plan: Copper powder to copper(II) oxide on Tube oven"));
     assertTrue(outcome.out().contains("(invented demonstration data)"));
@@ -58,7 +47,7 @@ class PlanCommandTest {
 
   @Test
   void jsonHoldsTheSameSheetInSiUnits() throws IOException {
-    Outcome outcome = plan(Demo.COPPER, Demo.RIG, "--json");
+    Ran outcome = plan(Demo.COPPER, Demo.RIG, "--json");
     assertEquals(0, outcome.status(), outcome.errors());
     JsonNode sheet = new ObjectMapper().readTree(outcome.out());
     assertTrue(sheet.get("invented").booleanValue());
@@ -71,7 +60,7 @@ class PlanCommandTest {
   @Test
   void everyDemonstrationRecipeCanBePlanned() {
     assertEquals(0, plan(Demo.BARIUM, Demo.RIG).status());
-    Outcome lean = plan(Demo.CATALYST, Demo.CATALYST_RIG);
+    Ran lean = plan(Demo.CATALYST, Demo.CATALYST_RIG);
     assertEquals(0, lean.status(), lean.errors());
     // 95 % of the lean mix stays behind: 17.04 mmol × 19 in 8.85 mmol of gas.
     assertTrue(lean.out().contains("37 vessel fills"), lean.out());
@@ -82,7 +71,7 @@ class PlanCommandTest {
     Path recipe = folder.resolve("faulty.recipe.yaml");
     String text = Files.readString(Demo.COPPER);
     Files.writeString(recipe, text.replace("pulse: 15 mbar", "pulse: 15"));
-    Outcome outcome = plan(recipe, Demo.RIG);
+    Ran outcome = plan(recipe, Demo.RIG);
     assertEquals(1, outcome.status());
     assertEquals("", outcome.out());
     assertTrue(outcome.errors().contains("'15' without a unit"), outcome.errors());
@@ -91,7 +80,7 @@ class PlanCommandTest {
 
   @Test
   void aPlanWithoutARigIsWrongUsage() {
-    assertEquals(2, run("plan", Demo.COPPER.toString()).status());
-    assertEquals(2, run("plan").status());
+    assertEquals(2, Ran.run("plan", Demo.COPPER.toString()).status());
+    assertEquals(2, Ran.run("plan").status());
   }
 }

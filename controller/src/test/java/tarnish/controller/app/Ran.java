@@ -1,5 +1,7 @@
 package tarnish.controller.app;
 
+import static org.junit.jupiter.api.Assertions.assertEquals;
+
 import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.util.List;
@@ -13,5 +15,12 @@ record Ran(int status, String out, String errors) {
     String[] words = List.of(arguments).stream().map(Object::toString).toArray(String[]::new);
     int status = Main.run(new PrintWriter(out), new PrintWriter(errors), words);
     return new Ran(status, out.toString(), errors.toString());
+  }
+
+  /** What a command printed that has to go well. */
+  static String well(Object... arguments) {
+    Ran ran = run(arguments);
+    assertEquals(0, ran.status(), ran.errors());
+    return ran.out();
   }
 }

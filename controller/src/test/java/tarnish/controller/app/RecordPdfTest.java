@@ -9,8 +9,6 @@ import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.awt.image.BufferedImage;
 import java.io.IOException;
-import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -42,23 +40,14 @@ class RecordPdfTest {
   private static String text;
   private static String html;
 
-  private static String run(Object... arguments) {
-    StringWriter out = new StringWriter();
-    StringWriter errors = new StringWriter();
-    String[] words = Arrays.stream(arguments).map(Object::toString).toArray(String[]::new);
-    assertEquals(
-        0, Main.run(new PrintWriter(out), new PrintWriter(errors), words), errors::toString);
-    return out.toString();
-  }
-
   @BeforeAll
   static void rehearseAndWrite() throws IOException {
     Files.writeString(data.resolve("calibrations.csv"), CALIBRATIONS);
     Files.writeString(data.resolve("proof-tests.jsonl"), PROOFS);
     for (int seed : new int[] {7, 8}) {
-      run("rehearse", Demo.COPPER, "--rig", Demo.RIG, "--seed", seed, "--data", data);
+      Ran.well("rehearse", Demo.COPPER, "--rig", Demo.RIG, "--seed", seed, "--data", data);
     }
-    run("record", 1, "--data", data, "--to", to);
+    Ran.well("record", 1, "--data", data, "--to", to);
     pdf = Loader.loadPDF(to.resolve("batch-1.pdf").toFile());
     text = new PDFTextStripper().getText(pdf);
     html = Files.readString(to.resolve("batch-1.html"));
@@ -222,8 +211,8 @@ class RecordPdfTest {
         odd,
         recipe.replace("Copper powder to copper(II) oxide", "漢字 🧪 Kupfer Ωσκ"),
         StandardCharsets.UTF_8);
-    run("rehearse", odd, "--rig", Demo.RIG, "--seed", 7, "--data", other);
-    run("record", 1, "--data", other, "--to", other.resolve("to"));
+    Ran.well("rehearse", odd, "--rig", Demo.RIG, "--seed", 7, "--data", other);
+    Ran.well("record", 1, "--data", other, "--to", other.resolve("to"));
     try (PDDocument made = Loader.loadPDF(other.resolve("to/batch-1.pdf").toFile())) {
       String words = new PDFTextStripper().getText(made);
       assertTrue(words.contains("Kupfer Ωσκ"));
@@ -234,8 +223,8 @@ class RecordPdfTest {
 
   @Test
   void batchesStandSideBySideWithTheNumbersOfTheirRecords() throws IOException {
-    String table = run("record", 1, "--data", data, "--compare", "2");
-    run("record", 2, "--data", data, "--to", to);
+    String table = Ran.well("record", 1, "--data", data, "--compare", "2");
+    Ran.well("record", 2, "--data", data, "--to", to);
     List<String> wanted = new ArrayList<>();
     for (int batch : new int[] {1, 2}) {
       Matcher perUnit =

@@ -7,9 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
-import java.io.PrintWriter;
 import java.io.StringReader;
-import java.io.StringWriter;
 import java.net.URI;
 import java.net.http.HttpClient;
 import java.net.http.HttpRequest;
@@ -45,19 +43,10 @@ class RecordTest {
   private static JsonNode json;
   private static List<String> samples;
 
-  private static String run(Object... arguments) {
-    StringWriter out = new StringWriter();
-    StringWriter errors = new StringWriter();
-    String[] words = Arrays.stream(arguments).map(Object::toString).toArray(String[]::new);
-    assertEquals(
-        0, Main.run(new PrintWriter(out), new PrintWriter(errors), words), errors::toString);
-    return out.toString();
-  }
-
   @BeforeAll
   static void rehearseAndWrite() throws IOException {
-    run("rehearse", Demo.COPPER, "--rig", Demo.RIG, "--seed", 7, "--data", data);
-    run("record", 1, "--data", data, "--to", to);
+    Ran.well("rehearse", Demo.COPPER, "--rig", Demo.RIG, "--seed", 7, "--data", data);
+    Ran.well("record", 1, "--data", data, "--to", to);
     html = Files.readString(to.resolve("batch-1.html"));
     json = new ObjectMapper().readTree(to.resolve("batch-1.json").toFile());
     samples = Files.readAllLines(to.resolve("batch-1-samples.csv"));
@@ -66,9 +55,9 @@ class RecordTest {
   @Test
   void theExportsBesideItAreWhatExportPrints() throws IOException {
     assertEquals(
-        run("export", 1, "--data", data), Files.readString(to.resolve("batch-1-samples.csv")));
+        Ran.well("export", 1, "--data", data), Files.readString(to.resolve("batch-1-samples.csv")));
     assertEquals(
-        run("export", 1, "--events", "--data", data),
+        Ran.well("export", 1, "--events", "--data", data),
         Files.readString(to.resolve("batch-1-events.csv")));
   }
 
@@ -261,7 +250,7 @@ class RecordTest {
       long ticks = bench.status().loop().ticks();
       await(bench, status -> status.loop().ticks() > ticks);
     }
-    run("record", 1, "--data", other, "--to", other.resolve("to"));
+    Ran.well("record", 1, "--data", other, "--to", other.resolve("to"));
     JsonNode told =
         new ObjectMapper().readTree(other.resolve("to").resolve("batch-1.json").toFile());
     assertEquals("aborted", told.get("endState").asText());

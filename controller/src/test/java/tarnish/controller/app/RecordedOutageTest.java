@@ -69,8 +69,7 @@ class RecordedOutageTest {
       }
       journal.end(1, run.state().phase().words(), "{}");
     }
-    Ran record = Ran.run("record", 1, "--data", data, "--to", data);
-    assertEquals(0, record.status(), record.errors());
+    Ran.well("record", 1, "--data", data, "--to", data);
     JsonNode told = new ObjectMapper().readTree(data.resolve("batch-1.json").toFile());
     assertEquals("", told.get("replayFirstDifference").asText());
     JsonNode outage = told.get("outages").get(0);
@@ -84,18 +83,13 @@ class RecordedOutageTest {
     assertEquals(trueHalfWayK, estimateHalfWayK(outage.get("told")), 20, "estimated half-way");
   }
 
-  /** On a bench of the same seed and course, left alone for half of the time. */
+  /** On the same bench left alone for half of the time. */
   private double halfWayK() {
-    SimulatedRig twin = new SimulatedRig(files.rig(), files.recipe(), 7);
-    BenchRun again = new BenchRun(plan, new SimulatedBench(twin), ControlState.initial(plan));
-    StandInOperator same = new StandInOperator(plan, twin);
-    while (again.millis() < run.millis()) {
-      long next = again.millis() + 250;
-      again.tickAt(next, same.requests(again.state(), next / 1000.0));
+    try (SimulatedRig twin = bench.fork()) {
+      twin.write(plan.rig().safeOutputs());
+      twin.advance(OUTAGE_S / 2);
+      return twin.truth().sampleK();
     }
-    Request.PowerReturned back = new Request.PowerReturned("Tarnish", OUTAGE_S / 2);
-    again.tickAfterOutage(back, List.of(back));
-    return twin.truth().sampleK();
   }
 
   private static double estimateHalfWayK(JsonNode told) {
