@@ -23,10 +23,16 @@ final class CampaignBench {
   /** Glass so thin that a supply can bring it over its rating. */
   private static final String THIN_WALL = "wall: 0.1 mm";
 
+  private static final int COOL_SOAK_C = 130;
+
+  /** About how long a batch is prepared before it is heated, in s. */
+  private static final double PREPARED_S = 900;
+
   private final SplittableRandom random;
   private final boolean catalyst;
   private final boolean isTight;
   private boolean isOverfilled;
+  private double firstSoakS;
   private final RigDescription rig;
 
   CampaignBench(SplittableRandom random) {
@@ -68,12 +74,25 @@ final class CampaignBench {
     return rig;
   }
 
-  /** A fault that this bench and its recipe are made for, once the recipe is drawn; or null. */
-  Fault favoured() {
+  /**
+   * A fault that a bench and its recipe are made for.
+   *
+   * @param fromS earliest beginning, in s
+   * @param untilS latest
+   */
+  record Favoured(Fault fault, double fromS, double untilS) {}
+
+  /** What this bench and its recipe are made for, once the recipe is drawn; or null. */
+  Favoured favoured() {
     if (isOverfilled) {
-      return Fault.VENT_BLOCKED;
+      return new Favoured(Fault.VENT_BLOCKED, 0.5, 60);
     }
-    return isTight ? Fault.OVEN_THERMOCOUPLE_DRIFT : null;
+    if (isTight) {
+      return new Favoured(Fault.OVEN_THERMOCOUPLE_DRIFT, 0.5, 60);
+    }
+    return firstSoakS > 0
+        ? new Favoured(Fault.SAMPLE_THERMOCOUPLE_DETACHED, firstSoakS, firstSoakS + 900)
+        : null;
   }
 
   Recipe recipe() {
@@ -100,9 +119,16 @@ final class CampaignBench {
     int atC = hot ? between(565, 590) : hottest ? between(440, 460) : between(90, 450);
     int holdMbar = Math.max(dosePa, between(300, 850));
     String who = hot ? ", who: attended" : "";
-    heat(text, atC, between(2, 6), holdMbar, who);
+    int rate = between(2, 6);
+    heat(text, atC, rate, holdMbar, who);
     if (random.nextInt(3) == 0 && !hot) {
-      heat(text, Math.min(460, atC + between(20, 90)), between(2, 5), holdMbar, "");
+      // A sensor that slips where sample and oven are alike shows in the next ramp only, and there
+      // only if it is long and the sample gives little heat of its own.
+      boolean isCool = atC <= COOL_SOAK_C;
+      firstSoakS = isCool ? PREPARED_S + 60.0 * atC / rate : 0;
+      int rise = isCool ? between(60, 90) : between(20, 90);
+      int riseRate = isCool ? between(3, 4) : between(2, 5);
+      heat(text, Math.min(460, atC + rise), riseRate, holdMbar, "");
     }
     finish(text, holdMbar);
     return text.toString();

@@ -25,13 +25,13 @@ final class IncidentDraw {
   }
 
   /**
-   * @param favoured a fault that this bench and recipe are made for; null for none
+   * @param favoured what this bench and recipe are made for; null for nothing
    */
-  static List<Incident> draw(SplittableRandom random, Fault favoured) {
+  static List<Incident> draw(SplittableRandom random, CampaignBench.Favoured favoured) {
     IncidentDraw draw = new IncidentDraw(random);
     if (favoured != null && random.nextBoolean()) {
-      boolean down = favoured == Fault.OVEN_THERMOCOUPLE_DRIFT && random.nextBoolean();
-      draw.addEarly(favoured, down ? -1 : 1);
+      boolean down = favoured.fault() == Fault.OVEN_THERMOCOUPLE_DRIFT && random.nextBoolean();
+      draw.addForGood(favoured.fault(), down ? -1 : 1, favoured.fromS(), favoured.untilS());
     }
     // Half of the time alone, or something else would end nearly every such batch before it.
     boolean alone = !draw.incidents.isEmpty() && random.nextBoolean();
@@ -71,15 +71,14 @@ final class IncidentDraw {
     boolean matters = fault == Fault.PUMP_FAILED || fault == Fault.INERT_SUPPLY_EMPTY;
     if (matters && random.nextBoolean()) {
       // It shows only while a batch is prepared.
-      addEarly(fault, 1);
+      addForGood(fault, 1, 0.5, 60);
     } else {
       add(Kind.FAULT, fault, forS, severity);
     }
   }
 
-  /** Within the first minute or so, and for good. */
-  private void addEarly(Fault fault, double severity) {
-    double atS = random.nextDouble(0.5, 60);
+  private void addForGood(Fault fault, double severity, double fromS, double untilS) {
+    double atS = random.nextDouble(fromS, untilS);
     incidents.add(
         new Incident(incidents.size(), Kind.FAULT, fault, atS, 1e9, severity, random.nextLong()));
   }

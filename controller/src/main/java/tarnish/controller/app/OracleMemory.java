@@ -23,7 +23,7 @@ final class OracleMemory {
   private static final double LOOSE_APART_K = 12;
 
   /** A reaction that gives more may itself have brought the sample near to the oven, in W. */
-  private static final double LOOSE_HEAT_W = 0.3;
+  private static final double LOOSE_HEAT_W = 0.1;
 
   /** Gas that came in longer ago than this may be accounted for by now. */
   private static final double MARK_S = 30;
