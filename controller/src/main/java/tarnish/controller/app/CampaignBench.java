@@ -23,7 +23,7 @@ final class CampaignBench {
   /** Glass so thin that a supply can bring it over its rating. */
   private static final String THIN_WALL = "wall: 0.1 mm";
 
-  private static final int COOL_SOAK_C = 130;
+  private static final int COOL_SOAK_C = 150;
 
   /** About how long a batch is prepared before it is heated, in s. */
   private static final double PREPARED_S = 900;
@@ -126,7 +126,7 @@ final class CampaignBench {
       // only if it is long and the sample gives little heat of its own.
       boolean isCool = atC <= COOL_SOAK_C;
       firstSoakS = isCool ? PREPARED_S + 60.0 * atC / rate : 0;
-      int rise = isCool ? between(60, 90) : between(20, 90);
+      int rise = isCool ? between(60, 100) : between(20, 90);
       int riseRate = isCool ? between(3, 4) : between(2, 5);
       heat(text, Math.min(460, atC + rise), riseRate, holdMbar, "");
     }

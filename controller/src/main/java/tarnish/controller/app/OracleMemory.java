@@ -19,11 +19,16 @@ final class OracleMemory {
   private static final double RAMP_WINDOW_S = 120;
   private static final double COOLEST_S = 120;
 
-  /** Nearer to the oven, a sample cannot be told from it by two sensors that may be off, in K. */
-  private static final double LOOSE_APART_K = 12;
+  /** A lag is told from another if it is so many times as long, and by so much, in K. */
+  private static final double LOOSE_TIMES = 2.75;
 
-  /** A reaction that gives more may itself have brought the sample near to the oven, in W. */
-  private static final double LOOSE_HEAT_W = 0.1;
+  private static final double LOOSE_APART_K = 8;
+
+  /**
+   * What heat of reaction may hide of a lag: three times the 22 K that a watt warms a sample of
+   * these recipes, less the once that stands in the sample's temperature already, in K/W.
+   */
+  private static final double LOOSE_HIDDEN_K_PER_W = 44;
 
   /** Gas that came in longer ago than this may be accounted for by now. */
   private static final double MARK_S = 30;
@@ -238,9 +243,11 @@ final class OracleMemory {
     if (windowForS >= RAMP_WINDOW_S) {
       double movedK = truth.wallK() - windowWallK;
       boolean brisk = movedK > 5.5 && movedK < 13;
-      boolean apart = truth.wallK() - truth.sampleK() > LOOSE_APART_K;
-      boolean quiet = truth.heatRateW() < LOOSE_HEAT_W;
-      looseRampS = told && brisk && apart && quiet ? looseRampS + windowForS : 0;
+      double behindK = truth.wallK() - truth.sampleK() - LOOSE_HIDDEN_K_PER_W * truth.heatRateW();
+      double shownK =
+          raw.valueOr(Channel.OVEN_TEMPERATURE, 0) - raw.valueOr(Channel.SAMPLE_TEMPERATURE, 0);
+      boolean tells = behindK > LOOSE_TIMES * shownK && behindK > shownK + LOOSE_APART_K;
+      looseRampS = told && brisk && tells ? looseRampS + windowForS : 0;
       windowForS = 0;
       windowWallK = truth.wallK();
     }

@@ -257,7 +257,7 @@ final class Oracles {
         "runaway",
         10,
         () -> truth.sampleK() > truth.wallK() + 30 && memory.sampleRateKPerS > 0.4);
-    add(whole, "sample sensor loose", 1, () -> memory.looseRampS > 720);
+    add(whole, "sample sensor loose", 1, () -> memory.looseRampS > 480);
   }
 
   private boolean sampleIsNotHotter() {
