@@ -16,7 +16,7 @@ import tarnish.shared.estimate.Estimate;
  * @param sumPa sum of the pressures shown in it
  * @param samples how many they are
  * @param beforePa mean of the window before; infinite where there was none
- * @param lowestPa mean shown at rest at the pump's ultimate pressure; negative before that
+ * @param lowestPa mean shown at rest at the pump's ultimate pressure; minus infinite before
  */
 record PumpDown(
     double toPa,
