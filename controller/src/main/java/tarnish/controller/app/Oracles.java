@@ -137,7 +137,8 @@ final class Oracles {
       case SAMPLE_TEMPERATURE -> limits.sampleMaxK();
       case OVEN_TEMPERATURE, OVEN_TEMPERATURE_PAIR -> limits.ovenMaxK();
       case SEAL_TEMPERATURE -> limits.sealMaxK();
-      default -> limits.pressureMaxPa();
+      // An open vessel stands at the room's pressure, whoever is there.
+      default -> (audit.mayBeOpen() ? plan.rig().attended() : limits).pressureMaxPa();
     };
   }
 

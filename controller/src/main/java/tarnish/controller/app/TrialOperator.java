@@ -11,12 +11,16 @@ import tarnish.controller.control.Request;
 import tarnish.sim.SimulatedRig;
 
 /**
- * A person with bad luck: pauses at random moments, and sometimes spills solid while the vessel is
- * open, weighs what is left and enters the loss.
+ * A person with bad luck, who is always there: pauses at random moments, and sometimes spills solid
+ * while the vessel is open, weighs what is left and enters the loss.
  */
 final class TrialOperator {
   private static final String NAME = "trial operator";
   private static final double SHIFT_HOURS = 8;
+
+  /** A check-in is renewed so long before it runs out, in s. */
+  private static final double RENEW_S = 600;
+
   private static final double WALK_S = 300;
   private static final double HANDS_S = 900;
   private static final double HOUR_S = 3600;
@@ -45,7 +49,8 @@ final class TrialOperator {
     if (state.phase() == BatchState.IDLE) {
       return List.of(new Request.Start(NAME));
     }
-    if (!state.presence().attended()) {
+    double untilS = state.presence().untilMillis() / 1000.0;
+    if (!state.presence().attended() || nowS > untilS - RENEW_S) {
       return List.of(new Request.CheckIn(NAME, SHIFT_HOURS));
     }
     if (state.phase() == BatchState.PAUSED && nowS >= resumeAtS) {

@@ -8,15 +8,15 @@ import tarnish.shared.rig.Switch;
  *
  * @param gas what to fill with
  * @param toPa pressure of each fill
- * @param evacuateToPa pressure before each fill
+ * @param down how far the pump-down before the fill has come
  * @param cyclesLeft fills still to be done
  * @param filling whether it fills or pumps
  */
-record BackfillRun(Step.Gas gas, double toPa, double evacuateToPa, int cyclesLeft, boolean filling)
+record BackfillRun(Step.Gas gas, double toPa, PumpDown down, int cyclesLeft, boolean filling)
     implements StepRun {
 
   static BackfillRun begin(Step.Gas gas, double toPa, double evacuateToPa, int cycles) {
-    return new BackfillRun(gas, toPa, evacuateToPa, cycles, false);
+    return new BackfillRun(gas, toPa, PumpDown.to(evacuateToPa), cycles, false);
   }
 
   @Override
@@ -25,19 +25,23 @@ record BackfillRun(Step.Gas gas, double toPa, double evacuateToPa, int cyclesLef
   }
 
   private StepRun pump(TickWork work) {
-    if (work.pressurePa() <= evacuateToPa) {
-      return new BackfillRun(gas, toPa, evacuateToPa, cyclesLeft, true);
+    PumpDown now = down.step(work);
+    if (now.isAtLowest()) {
+      now.tell(work);
+    }
+    if (now.isReached(0) || now.isAtLowest()) {
+      return new BackfillRun(gas, toPa, now, cyclesLeft, true);
     }
     work.demand(Switch.PUMP);
     work.demand(Switch.VACUUM);
-    return this;
+    return new BackfillRun(gas, toPa, now, cyclesLeft, false);
   }
 
   private StepRun fill(TickWork work) {
     if (work.pressurePa() >= toPa) {
       return cyclesLeft <= 1
           ? new Done("filled to " + Words.pressure(work.pressurePa()))
-          : new BackfillRun(gas, toPa, evacuateToPa, cyclesLeft - 1, false);
+          : begin(gas, toPa, down.toPa(), cyclesLeft - 1);
     }
     work.demand(gas == Step.Gas.OXYGEN ? Switch.OXYGEN : Switch.INERT);
     return this;
@@ -45,13 +49,13 @@ record BackfillRun(Step.Gas gas, double toPa, double evacuateToPa, int cyclesLef
 
   @Override
   public StepRun reentered() {
-    return new BackfillRun(gas, toPa, evacuateToPa, cyclesLeft, false);
+    return begin(gas, toPa, down.toPa(), cyclesLeft);
   }
 
   @Override
   public String doing() {
     return filling
         ? "filling with " + gas.words() + " gas to " + Words.pressure(toPa)
-        : "pumping down to " + Words.pressure(evacuateToPa) + ", " + cyclesLeft + " fills to go";
+        : "pumping down to " + Words.pressure(down.toPa()) + ", " + cyclesLeft + " fills to go";
   }
 }

@@ -17,6 +17,11 @@ sealed interface Cause {
   /** The limit in words, for the table. */
   String limitWords(Limits limits);
 
+  /** The rig's limits that the cause goes by now. */
+  default Limits inForce(TickWork work) {
+    return work.limits();
+  }
+
   /** How fast the clock of the cause runs back where it is absent; infinite: at once. */
   default double forgets() {
     return Double.POSITIVE_INFINITY;
@@ -33,8 +38,13 @@ sealed interface Cause {
       if (!work.readings.isGood(channel)) {
         return Verdict.UNKNOWN;
       }
-      double limitNow = limit.applyAsDouble(work.limits());
+      double limitNow = limit.applyAsDouble(inForce(work));
       return Verdict.of(work.readings.value(channel) > (up ? limitNow - deadband : limitNow));
+    }
+
+    @Override
+    public Limits inForce(TickWork work) {
+      return channel.kind() == Channel.Kind.PRESSURE ? work.pressureLimits() : work.limits();
     }
 
     @Override

@@ -57,11 +57,11 @@ public sealed interface Event {
    * @param toMol gas after
    * @param oxygenFraction oxygen's share of what is in the vessel now
    */
-  record GasExchanged(double fromMol, Estimate toMol, Estimate oxygenFraction) implements Event {
+  record GasExchanged(Estimate fromMol, Estimate toMol, Estimate oxygenFraction) implements Event {
     @Override
     public String sentence() {
       return "Gas exchanged: from "
-          + Words.amount(new Estimate(fromMol, toMol.standardUncertainty()))
+          + Words.amount(fromMol)
           + " to "
           + Words.amount(toMol)
           + ", of which "

@@ -80,15 +80,12 @@ public final class GasAccount implements Cloneable {
   private static final double ZERO_TREND_S = 4;
 
   /** A pump's ultimate pressure is known to this, relative: common practice. */
-  private static final double ULTIMATE_UNCERTAINTY = 0.3;
+  static final double ULTIMATE_UNCERTAINTY = 0.3;
 
   /** Settled to this, in Pa, before the gauge's zero is believed. */
   private static final double ZERO_SETTLED_PA = 5;
 
   private static final double ZERO_CREDIBLE = 4;
-
-  /** Part of an admitted amount that may have gone unseen before the valve is learnt. */
-  private static final double UNLEARNT_FLOW_UNCERTAINTY = 0.02;
 
   /** A recount of hidden uptake by more standard uncertainties than this is told, from 5 umol. */
   private static final double RECOUNTED = 1;
@@ -131,6 +128,7 @@ public final class GasAccount implements Cloneable {
   private double admittedMol;
   private double removedMol;
   private double exchangeFromMol;
+  private double exchangeFromUncertaintyMol;
   private GasSource source;
   private int sources;
   private ValveFlow valve = ValveFlow.UNKNOWN;
@@ -172,12 +170,13 @@ public final class GasAccount implements Cloneable {
     if (now == Window.EXCHANGING) {
       if (window != Window.EXCHANGING) {
         next.exchangeFromMol = gasMol;
+        next.exchangeFromUncertaintyMol = gasUncertaintyMol();
         next.exchanges++;
       }
       next.exchange(view, gasMol);
     } else {
-      if (window == Window.EXCHANGING && pulses + exchangeFromMol > 0) {
-        next.endExchange(gasMol, work);
+      if (window == Window.EXCHANGING) {
+        next.endExchange(work);
       }
       if (now == Window.ADMITTING) {
         next.admit(view, work);
@@ -252,6 +251,7 @@ public final class GasAccount implements Cloneable {
     zeroSlowPa = 0;
     window = Window.EXCHANGING;
     exchangeFromMol = gasMol;
+    exchangeFromUncertaintyMol = gasUncertaintyMol();
     doubt = doubt.begun(gasMol, mixture);
   }
 
@@ -368,13 +368,17 @@ public final class GasAccount implements Cloneable {
 
   /** Oxygen's share of the gas in the vessel. */
   Estimate oxygenFraction() {
-    double[] errors = model.errors(pressurePa, heat, zeroUncertaintyPa);
+    return mixture.oxygenFraction(
+        gasMol, source.oxygenFractionStandardUncertainty(), gasUncertaintyMol());
+  }
+
+  /** Standard uncertainty of the gas in the vessel now, in mol. */
+  private double gasUncertaintyMol() {
     double sum = 0;
-    for (double error : errors) {
+    for (double error : model.errors(pressurePa, heat, zeroUncertaintyPa)) {
       sum += error * error;
     }
-    return mixture.oxygenFraction(
-        gasMol, source.oxygenFractionStandardUncertainty(), StrictMath.sqrt(sum));
+    return StrictMath.sqrt(sum);
   }
 
   /** Uptake since an earlier account of the same batch. */
@@ -649,12 +653,16 @@ public final class GasAccount implements Cloneable {
     }
   }
 
-  private void endExchange(double gasBeforeMol, TickWork work) {
+  private void endExchange(TickWork work) {
     learnZero(work.plan.rig().pumpUltimatePa(), work.plan.gaugeNoisePa());
     gasMol = model.amountMol(pressurePa, heat);
-    double u = UNLEARNT_FLOW_UNCERTAINTY * StrictMath.abs(gasMol);
-    work.event(
-        new Event.GasExchanged(exchangeFromMol, new Estimate(gasBeforeMol, u), oxygenFraction()));
+    if (pulses > 0 || exchangeFromMol > 0) {
+      work.event(
+          new Event.GasExchanged(
+              new Estimate(exchangeFromMol, exchangeFromUncertaintyMol),
+              new Estimate(gasMol, gasUncertaintyMol()),
+              oxygenFraction()));
+    }
     exchangeFromMol = 0;
   }
 

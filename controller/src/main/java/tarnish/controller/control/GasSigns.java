@@ -71,6 +71,9 @@ record GasSigns(
   private static final double PUMP_SHARE = 0.7;
   private static final double PUMP_DONE_PA = 300;
 
+  /** Coverage of the gauge's zero, where it is worse than that. */
+  private static final double ZERO_COVERAGE = 4;
+
   private static final long FILL_MILLIS = 5_000;
   private static final double FILL_PA = 500;
   private static final double BELOW_ROOM_PA = 200;
@@ -246,7 +249,13 @@ record GasSigns(
     return gas.doing == Doing.PUMPING
         && work.believable()
         && work.lastMillis - gas.sinceMillis >= PUMP_MILLIS
-        && work.pressurePa() > PUMP_DONE_PA + 3 * work.plan.rig().pumpUltimatePa();
+        && work.pressurePa() > pumpDonePa(work);
+  }
+
+  /** Below this a pump that is good may pull no further, or the gauge not show it. */
+  private static double pumpDonePa(TickWork work) {
+    double zeroPa = ZERO_COVERAGE * work.plan.gasModel().gaugeZeroPa();
+    return StrictMath.max(PUMP_DONE_PA, zeroPa) + 3 * work.plan.rig().pumpUltimatePa();
   }
 
   /** The inert valve is open, but the pressure does not rise. */

@@ -67,6 +67,11 @@ record InterlockRow(
     return cause.limitWords(limits);
   }
 
+  /** The limit that is in force now. */
+  String limitWords(TickWork work) {
+    return cause.limitWords(cause.inForce(work));
+  }
+
   /** Whether it is suppressed by design now. */
   boolean isSuppressed(TickWork work) {
     if (suppressedIn.isEmpty()) {

@@ -3,7 +3,6 @@ package tarnish.controller.control;
 import java.util.ArrayList;
 import java.util.List;
 import tarnish.shared.estimate.Estimate;
-import tarnish.shared.rig.Limits;
 import tarnish.shared.rig.Switch;
 
 /** Reads a state for those outside: what the page, the record and a rehearsal show. */
@@ -115,7 +114,6 @@ public final class Report {
   /** The whole table as enforced, limits of the present state of presence. */
   public List<Row> interlocks() {
     TickWork work = new TickWork(plan, state);
-    Limits limits = work.limits();
     List<Row> rows = new ArrayList<>();
     for (int i = 0; i < plan.interlocks().size(); i++) {
       InterlockRow row = plan.interlocks().get(i);
@@ -128,7 +126,7 @@ public final class Report {
               row.what(),
               row.done(),
               row.todo(),
-              row.limitWords(limits),
+              row.limitWords(work),
               row.delayS(),
               row.latching(),
               row.holdsBatch(),

@@ -48,7 +48,7 @@ sealed interface StepRun
   static StepRun begin(Instruction.Do instruction) {
     Step step = instruction.step();
     if (step instanceof Step.Evacuate evacuate) {
-      return new EvacuateRun(evacuate.toPa(), 0, 0);
+      return EvacuateRun.begin(evacuate.toPa());
     }
     if (step instanceof Step.LeakTest test) {
       return LeakTestRun.begin(test);

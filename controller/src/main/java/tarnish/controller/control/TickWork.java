@@ -212,6 +212,15 @@ final class TickWork {
     return plan.limits(presence);
   }
 
+  /**
+   * The limits in force for the pressure. A vessel that may be open stands at that of the room,
+   * whoever has forgotten to check in again: an absent person's limit below it would say nothing of
+   * the gas and shut the sweep that keeps air from the solid.
+   */
+  Limits pressureLimits() {
+    return mayBeOpen() && !phase.isFinal() ? plan.rig().attended() : limits();
+  }
+
   /** Whether a person may have opened the vessel, so that its pressure says nothing. */
   boolean mayBeOpen() {
     return run instanceof OpenRun open

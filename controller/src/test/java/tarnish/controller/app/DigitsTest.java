@@ -1,6 +1,8 @@
 package tarnish.controller.app;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
@@ -13,6 +15,9 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import org.apache.pdfbox.Loader;
+import org.apache.pdfbox.pdmodel.PDDocument;
+import org.apache.pdfbox.text.PDFTextStripper;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import tarnish.controller.control.ControlState;
@@ -27,15 +32,22 @@ class DigitsTest {
   private static final Pattern ESTIMATE =
       Pattern.compile("(-?\\d+(?:\\.\\d+)?) ± (\\d+(?:\\.\\d+)?)");
 
+  /**
+   * No gauge, balance or thermometer of a bench is worth so many digits without a word of doubt.
+   */
+  private static final Pattern BARE = Pattern.compile("-?\\d+\\.\\d{5,} (?:mmol|mg|g|mbar|°C)\\b");
+
   /** JCGM 100:2008, 7.2.6: at most two digits of the uncertainty, the value to the same place. */
   private static void check(String text, List<String> seen) {
+    Matcher bare = BARE.matcher(text);
+    assertFalse(bare.find(), () -> "'" + bare.group() + "' in: " + text);
     Matcher found = ESTIMATE.matcher(text);
     while (found.find()) {
       BigDecimal value = new BigDecimal(found.group(1));
       BigDecimal u = new BigDecimal(found.group(2));
       assertEquals(u.scale(), value.scale(), "'" + found.group() + "' in: " + text);
-      BigDecimal bare = u.scale() > 0 ? u : u.stripTrailingZeros();
-      assertTrue(u.signum() == 0 || bare.precision() <= 2, "'" + found.group() + "' in: " + text);
+      BigDecimal digits = u.scale() > 0 ? u : u.stripTrailingZeros();
+      assertTrue(u.signum() == 0 || digits.precision() <= 2, "'" + found.group() + "' in: " + text);
       seen.add(found.group());
     }
   }
@@ -45,13 +57,10 @@ class DigitsTest {
     List<String> seen = new ArrayList<>();
     check("(4.902 ± 0.012) g and 31 ± 10", seen);
     assertEquals(2, seen.size());
-    for (String wrong : List.of("4.9021 ± 0.012", "4.902 ± 0.0121", "31.0 ± 10", "5 ± 123")) {
-      try {
-        check(wrong, seen);
-      } catch (AssertionError expected) {
-        continue;
-      }
-      throw new AssertionError(wrong + " passed");
+    for (String wrong :
+        List.of(
+            "4.9021 ± 0.012", "4.902 ± 0.0121", "31.0 ± 10", "5 ± 123", "from 1.68847 mmol to")) {
+      assertThrows(AssertionError.class, () -> check(wrong, seen), wrong);
     }
   }
 
@@ -106,6 +115,32 @@ class DigitsTest {
     for (String label : ESTIMATED) {
       Matcher beside = Pattern.compile(label + "\\s*\\n\\s*([^\\n]+)").matcher(record);
       assertTrue(beside.find(), label + " stands in the record");
+      assertTrue(beside.group(1).contains("±"), label + ": " + beside.group(1));
+    }
+  }
+
+  /** Cells are broken over lines at their blanks, each in one piece in the text. */
+  private static String read(Path pdf) throws IOException {
+    try (PDDocument document = Loader.loadPDF(pdf.toFile())) {
+      return new PDFTextStripper().getText(document).replaceAll("[\\s\u00a0]+", " ");
+    }
+  }
+
+  @Test
+  void thePdfSaysNoMoreThanIsKnownAndHasTheFiguresOfThePrintableRecord(
+      @TempDir Path data, @TempDir Path to) throws IOException {
+    run("rehearse", Demo.CATALYST, "--rig", Demo.CATALYST_RIG, "--seed", 12, "--data", data);
+    run("record", 1, "--data", data, "--to", to);
+    String pdf = read(to.resolve("batch-1.pdf"));
+    List<String> figures = new ArrayList<>();
+    check(pdf, figures);
+    List<String> printed = new ArrayList<>();
+    check(seen(Files.readString(to.resolve("batch-1.html"))), printed);
+    assertTrue(printed.size() > 100, printed.size() + " figures in the printed record");
+    assertEquals(printed.stream().sorted().toList(), figures.stream().sorted().toList());
+    for (String label : ESTIMATED) {
+      Matcher beside = Pattern.compile(label + " (.{1,30})").matcher(pdf);
+      assertTrue(beside.find(), label + " stands in the PDF");
       assertTrue(beside.group(1).contains("±"), label + ": " + beside.group(1));
     }
   }

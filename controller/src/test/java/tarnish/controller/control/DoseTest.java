@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.SplittableRandom;
 import org.junit.jupiter.api.Test;
+import tarnish.shared.reading.Channel;
 import tarnish.shared.recipe.Step;
 import tarnish.shared.rig.Limits;
 
@@ -69,6 +70,56 @@ class DoseTest {
     vessel.excessK = 0;
     // The watch is filtered with 10 s: from 2 K it is below 0.5 K after 10 ln 4 = 13.9 s.
     assertEquals(13.9, vessel.untilOpen(true, 100), 1);
+  }
+
+  /**
+   * A soak of two hours that lets the balance learn, whose oven leaps up just before its end, so
+   * that the sample is still on its way when the first pulse comes.
+   *
+   * @param reactionK what a reaction adds to the sample from the first pulse on
+   * @return time from the first pulse to the next, or the most
+   */
+  private static double secondsToTheNextPulse(double reactionK) {
+    Step.Dose dose =
+        new Step.Dose(
+            TestSteps.unattended("Dose"), 1000, 90_000, 50, 0.5, 0.5, 120, SLOW_TO_SETTLE_S);
+    DosedVessel vessel = new DosedVessel(TestSteps.soak(300, 7900, 15), dose);
+    double vesselK = 295;
+    double sampleK = 295;
+    double firstS = -1;
+    boolean wasOpen = false;
+    while (vessel.timeS < 7900 + 2 * SLOW_TO_SETTLE_S) {
+      double t = vessel.timeS;
+      double leapK = t < 7600 ? 0 : t < 7950 ? 5 : 3;
+      double ovenK = 295 + 8 * StrictMath.min(1, t / 600) + 0.5 * StrictMath.sin(t / 250) + leapK;
+      vesselK += (295 + 0.96 * (ovenK - 295) - vesselK) * ControlBench.TICK_S / 300;
+      double heatK = firstS >= 0 ? reactionK : 0;
+      sampleK += (vesselK + heatK - sampleK) * ControlBench.TICK_S / 130;
+      vessel.excessK = sampleK - 295;
+      vessel.bench.set(Channel.OVEN_TEMPERATURE, ovenK);
+      vessel.tick();
+      if (vessel.open() && !wasOpen) {
+        if (firstS >= 0) {
+          return vessel.timeS - firstS;
+        }
+        firstS = vessel.timeS;
+      }
+      wasOpen = vessel.open();
+    }
+    assertEquals(BatchState.HELD, vessel.bench.phase(), "the longest wait is over");
+    return SLOW_TO_SETTLE_S;
+  }
+
+  private static final double SLOW_TO_SETTLE_S = 1200;
+
+  @Test
+  void aSampleThatWasStillFollowingItsOvenIsNotTakenForAReactionForEver() {
+    assertEquals(600, secondsToTheNextPulse(0), 5, "when the heat balance can tell");
+  }
+
+  @Test
+  void aReactionOnASampleThatWasStillFollowingItsOvenIsWaitedFor() {
+    assertEquals(SLOW_TO_SETTLE_S, secondsToTheNextPulse(0.6));
   }
 
   @Test

@@ -11,12 +11,13 @@ import tarnish.shared.rig.Switch;
 
 /** What the pressure does by hand, and what the rows of gas make of it. */
 class GasSignsTest {
+  private final TestRig rig = new TestRig();
   private ControlBench bench;
   private double pressurePa = 50_000;
   private double pairOffPa;
 
   private ControlBench running(Step... steps) {
-    bench = ControlBench.seeing(new TestRig().build(), steps);
+    bench = ControlBench.seeing(rig.build(), steps);
     put();
     bench.start();
     return bench;
@@ -165,6 +166,19 @@ class GasSignsTest {
       change(14, -0.35 * pressurePa / 14);
     }
     assertFalse(isUp("pump fails"));
+  }
+
+  @Test
+  void aPumpNeedNotPullWhereAPoorGaugesZeroMayHideIt() {
+    pressurePa = 700;
+    rig.pressureZeroPa = 200;
+    running(TestSteps.evacuate(100));
+    change(60, 0);
+    assertFalse(isUp("pump fails"), "four times 2 mbar");
+    rig.pressureZeroPa = 100;
+    running(TestSteps.evacuate(100));
+    change(60, 0);
+    assertTrue(isUp("pump fails"), "four times 1 mbar");
   }
 
   @Test

@@ -11,6 +11,8 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import tarnish.shared.reading.Channel;
+import tarnish.shared.recipe.Step;
+import tarnish.shared.rig.Limits;
 import tarnish.shared.rig.Switch;
 
 class OpenAndAskTest {
@@ -99,6 +101,75 @@ class OpenAndAskTest {
     }
     assertEquals(BatchState.RUNNING, bench.phase());
     assertEquals(OpenRun.Stage.SWEEPING, stage(bench));
+  }
+
+  /** Waiting for a person on a rig that left alone may not stand above 980 mbar. */
+  private static ControlBench belowRoomAlone(Step.Open step) {
+    TestRig rig = new TestRig();
+    Limits l = rig.unattended;
+    rig.unattended =
+        new Limits(l.sampleMaxK(), l.ovenMaxK(), l.sealMaxK(), 98_000, 0.1, l.pulseMaxPa());
+    ControlBench bench = new ControlBench(rig.build(), TestSteps.recipe(step, TestSteps.ask()));
+    bench.pressurePa(TestRig.ROOM_PA).start().ticks(3);
+    assertEquals(OpenRun.Stage.WAITING, stage(bench));
+    return bench;
+  }
+
+  private static ControlBench overdue(ControlBench bench) {
+    TickWork work = new TickWork(bench.plan, bench.state);
+    work.presence = new Presence("Ada", 0, true);
+    bench.state = work.state();
+    return bench;
+  }
+
+  @Test
+  void aCheckInThatRunsOutDoesNotShutTheSweepOfAnOpenVessel() {
+    ControlBench bench = belowRoomAlone(TestSteps.open(TestSteps.mass(MASS)));
+    answer(bench, Map.of());
+    overdue(bench).pressurePa(TestRig.ROOM_PA + 2000);
+    for (int i = 0; i < 4 * 600; i++) {
+      bench.tick();
+      assertTrue(sweeping(bench), "tick " + i);
+    }
+    assertEquals(BatchState.RUNNING, bench.phase(), bench.state.phaseWhy());
+    Report.Row shown = new Report(bench.plan, bench.state).interlocks().get(tooHigh(bench));
+    assertEquals("above 1100.0 mbar", shown.limit(), "the page shows what is enforced");
+
+    bench.pressurePa(110_100).forSeconds(1);
+    assertFalse(bench.isOn(Switch.INERT), "above the limit of attended work it is shut");
+    assertEquals(BatchState.HELD, bench.phase());
+  }
+
+  private static int tooHigh(ControlBench bench) {
+    return bench.row("pressure too high");
+  }
+
+  @Test
+  void aVesselAtRoomPressureThatWaitsForItsPersonIsNotTrippedWhenTheCheckInRunsOut() {
+    ControlBench bench = overdue(belowRoomAlone(TestSteps.open(TestSteps.mass(MASS))));
+    bench.forSeconds(600);
+    assertEquals(BatchState.RUNNING, bench.phase(), bench.state.phaseWhy());
+    assertTrue(bench.allOff());
+  }
+
+  @Test
+  void aVesselThatIsClosedAgainKeepsTheLimitOfWhoIsThere() {
+    ControlBench bench = belowRoomAlone(TestSteps.open(TestSteps.mass(MASS)));
+    answer(bench, Map.of());
+    answer(bench, Map.of(MASS, 4.2e-3));
+    assertEquals(OpenRun.Stage.PURGING, stage(bench));
+    overdue(bench).forSeconds(1);
+    assertEquals(BatchState.HELD, bench.phase());
+    assertTrue(bench.alarm("pressure too high") != AlarmState.NORMAL);
+  }
+
+  @Test
+  void anAbortedOpeningKeepsTheLimitOfWhoIsThere() {
+    ControlBench bench = belowRoomAlone(TestSteps.open(TestSteps.mass(MASS)));
+    answer(bench, Map.of());
+    bench.tick(new Request.Abort("Ada"));
+    overdue(bench).forSeconds(1);
+    assertTrue(bench.alarm("pressure too high") != AlarmState.NORMAL);
   }
 
   @Test

@@ -26,6 +26,7 @@ final class TestRig {
   Limits unattended = new Limits(833.15, 923.15, 413.15, 106_000, 6 / 60.0, 2000);
   boolean ventOpenWhenSafe = false;
   double pressureGain = 0.001;
+  double pressureZeroPa = 50;
   double pressureNoisePa = 10;
   double pressureResolutionPa = 10;
   double temperatureNoiseK = 0.05;
@@ -90,7 +91,7 @@ final class TestRig {
               pressureResolutionPa,
               -2500,
               1e6,
-              50,
+              pressureZeroPa,
               pressureGain,
               pressureNoisePa,
               0.05);

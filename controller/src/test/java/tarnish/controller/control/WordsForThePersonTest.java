@@ -112,7 +112,7 @@ class WordsForThePersonTest {
       assertTrue(doing.contains(word), doing);
     }
     assertEquals("cooling to 77.0 °C", new CoolRun(TestSteps.cool(350.15)).doing());
-    assertEquals("pumping down to 1.0 mbar", new EvacuateRun(100, 0, 0).doing());
+    assertEquals("pumping down to 1.0 mbar", EvacuateRun.begin(100).doing());
   }
 
   @Test
