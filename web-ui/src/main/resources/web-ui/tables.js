@@ -118,6 +118,6 @@ export function showEvents(body, events) {
   rows(body, [...events].reverse(), (event) => event.key, (event) => [
     { text: clockTime(event.wallTime), className: 'value' },
     { text: duration(event.seconds), className: 'value quiet' },
-    { text: event.sentence, className: /^(Alarm|RequestRefused)/.test(event.kind) ? 'bad-value' : '' },
+    { text: event.sentence, className: /^(Alarm|RequestRefused|RecordDamaged)/.test(event.kind) ? 'bad-value' : '' },
   ]);
 }

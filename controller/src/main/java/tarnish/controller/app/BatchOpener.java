@@ -1,5 +1,6 @@
 package tarnish.controller.app;
 
+import java.time.Clock;
 import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
 import java.time.temporal.ChronoUnit;
@@ -8,6 +9,7 @@ import java.util.function.BiConsumer;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import tarnish.controller.control.ControlState;
+import tarnish.controller.control.InterlockTable;
 import tarnish.controller.control.Plan;
 import tarnish.controller.control.Request;
 import tarnish.controller.files.AttendedOnly;
@@ -28,8 +30,10 @@ final class BatchOpener {
   private final LiveBench.Settings settings;
   private final RigDescription rig;
   private final SqliteJournal journal;
+  private final Clock wall;
 
-  BatchOpener(LiveBench.Settings settings, SqliteJournal journal) {
+  BatchOpener(LiveBench.Settings settings, SqliteJournal journal, Clock wall) {
+    this.wall = wall;
     this.settings = settings;
     this.rig = settings.rig();
     this.journal = journal;
@@ -89,11 +93,14 @@ final class BatchOpener {
     long itsSeed = head.seed() == null ? settings.seed() : head.seed();
     BatchBench bench = settings.maker().make(itsRig, recipe, itsSeed, before.run().bench());
     BenchRun run = new BenchRun(plan, bench, ControlState.initial(plan));
-    playBack(number, run, follower);
+    long stepsS = playBack(number, run, follower);
     OffsetDateTime startedAt = OffsetDateTime.parse(head.startedAt());
     OffsetDateTime lastSeen = startedAt.plus(run.millis(), ChronoUnit.MILLIS);
     double outageS =
-        Math.max(0, ChronoUnit.MILLIS.between(lastSeen, OffsetDateTime.now()) / 1000.0);
+        Math.max(
+            0,
+            ChronoUnit.MILLIS.between(lastSeen, wall.instant().atOffset(ZoneOffset.UTC)) / 1000.0
+                - stepsS);
     LOG.warn("Batch {} was interrupted; it is held until a person decides.", number);
     return new LiveBatch(
         run,
@@ -104,21 +111,33 @@ final class BatchOpener {
         new Request.PowerReturned(LiveBench.SHELL, Math.min(outageS, OUTAGE_MAX_S)));
   }
 
-  private void playBack(int number, BenchRun run, BiConsumer<ControlState, RecordedTick> follower) {
+  /** Gives by how many s the time of day was changed since the batch began. */
+  private long playBack(int number, BenchRun run, BiConsumer<ControlState, RecordedTick> follower) {
+    long[] stepsS = {0};
     try {
       journal.playBack(
           number,
           recordedTick -> {
             run.relive(recordedTick);
             follower.accept(run.state(), recordedTick);
+            recordedTick.requests().forEach(request -> stepsS[0] += stepS(request));
           });
     } catch (RuntimeException e) {
       run.bench().close();
       throw e;
     }
+    return stepsS[0];
   }
 
-  private static OffsetDateTime now() {
-    return OffsetDateTime.now(ZoneOffset.UTC).truncatedTo(ChronoUnit.SECONDS);
+  private static long stepS(Request request) {
+    return request instanceof Request.ShellTrouble trouble
+            && trouble.alarm().equals(InterlockTable.CLOCK_STEPPED)
+        ? ClockStep.of(trouble.detail()).orElse(0)
+        : 0;
+  }
+
+  /** In UTC, so that no summer time ever repeats or leaves out an hour of the record. */
+  private OffsetDateTime now() {
+    return wall.instant().atOffset(ZoneOffset.UTC).truncatedTo(ChronoUnit.SECONDS);
   }
 }

@@ -23,8 +23,11 @@ final class ClockWatch {
     lastNanos = nanos.getAsLong();
   }
 
-  /** The row of the interlock table that must be raised since the last look, if any. */
-  Optional<String> look() {
+  /** A row of the interlock table that must be raised, with a word for the person. */
+  record Seen(String row, String detail) {}
+
+  /** What must be raised since the last look, if anything. */
+  Optional<Seen> look() {
     long wall = wallMillis.getAsLong();
     long now = nanos.getAsLong();
     long passedMillis = (now - lastNanos) / NANOS_PER_MILLI;
@@ -33,10 +36,12 @@ final class ClockWatch {
     lastWallMillis = wall;
     lastNanos = now;
     if (backwards) {
-      return Optional.of(InterlockTable.CLOCK_LOST);
+      return Optional.of(new Seen(InterlockTable.CLOCK_LOST, "Seen by the shell."));
     }
-    return Math.abs(stepMillis) > STEP_MILLIS
-        ? Optional.of(InterlockTable.CLOCK_STEPPED)
-        : Optional.empty();
+    if (Math.abs(stepMillis) <= STEP_MILLIS) {
+      return Optional.empty();
+    }
+    ClockStep step = new ClockStep(Math.round(stepMillis / 1000.0));
+    return Optional.of(new Seen(InterlockTable.CLOCK_STEPPED, step.detail()));
   }
 }

@@ -1,6 +1,7 @@
 package tarnish.controller.app;
 
-import java.time.OffsetDateTime;
+import java.time.Clock;
+import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -11,6 +12,7 @@ import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import tarnish.controller.control.ControlState;
 import tarnish.controller.control.Plan;
+import tarnish.controller.control.Report;
 import tarnish.controller.control.Request;
 import tarnish.controller.control.Turn;
 import tarnish.controller.files.AttendedOnly;
@@ -41,6 +43,7 @@ final class LiveBench implements Bench, AutoCloseable {
   static final String SHELL = "Tarnish";
 
   private final Settings settings;
+  private final Clock wall;
   private final RigDescription rig;
   private final SqliteJournal journal;
   private final BatchOpener opener;
@@ -66,13 +69,15 @@ final class LiveBench implements Bench, AutoCloseable {
   private boolean takenUp;
 
   // Touched by the loop thread only, from here on.
-  private final ShellTroubles troubles = new ShellTroubles(queue, watchdog);
+  private final ShellTroubles troubles;
+  private final DamageTeller damage;
   private final TickRecorder recorder;
   private final ActRecorder acts;
   private final BenchSession session;
   private final BalanceLook balance = new BalanceLook();
   private final LoopTimes times;
   private DriftWatch drift;
+  private NewBatch taken;
   private Request first;
   private Request.Preflight preflight;
 
@@ -105,12 +110,15 @@ final class LiveBench implements Bench, AutoCloseable {
     }
   }
 
-  private LiveBench(Settings settings, SqliteJournal journal, String version) {
+  private LiveBench(Settings settings, SqliteJournal journal, String version, Clock wall) {
+    this.wall = wall;
+    troubles = new ShellTroubles(queue, watchdog, wall);
+    damage = new DamageTeller(journal, queue, wall);
     this.settings = settings;
     this.rig = settings.rig();
     drift = new DriftWatch(rig);
     this.journal = journal;
-    opener = new BatchOpener(settings, journal);
+    opener = new BatchOpener(settings, journal, wall);
     setpoints = new FollowedSetpoints(journal);
     expectations = new FollowedExpectations(rig, settings.seed(), queue);
     recorder = new TickRecorder(journal, settings.seed(), troubles);
@@ -124,7 +132,12 @@ final class LiveBench implements Bench, AutoCloseable {
 
   /** Opens the bench, takes up an interrupted batch if there is one, and starts the loop. */
   static LiveBench start(Settings settings, SqliteJournal journal, String version) {
-    LiveBench bench = new LiveBench(settings, journal, version);
+    return start(settings, journal, version, Clock.systemUTC());
+  }
+
+  /** As {@link #start(Settings, SqliteJournal, String)} with another clock for the time of day. */
+  static LiveBench start(Settings settings, SqliteJournal journal, String version, Clock wall) {
+    LiveBench bench = new LiveBench(settings, journal, version, wall);
     bench.batch = bench.opener.idle();
     bench.session.handOver(bench.batch.run().bench());
     try {
@@ -338,12 +351,10 @@ final class LiveBench implements Bench, AutoCloseable {
   }
 
   private void tickOnce() {
-    NewBatch wanted = newBatch.getAndSet(null);
-    if (wanted != null) {
-      begin(wanted);
-    }
+    takeStart();
     BenchRun run = batch.run();
     troubles.watchOutputs(run);
+    damage.look(batch);
     Request firstNow = first;
     first = null;
     List<Request> requests = requests(firstNow);
@@ -359,6 +370,23 @@ final class LiveBench implements Bench, AutoCloseable {
       drift.sentences().forEach(LOG::warn);
     }
     balance.look(turn.state().question(), run.bench());
+  }
+
+  /**
+   * A wanted batch stays wanted until the page can see it begun: a second press of the button finds
+   * it there, and no batch is begun over another.
+   */
+  private void takeStart() {
+    NewBatch wanted = newBatch.get();
+    if (wanted == null || wanted == taken) {
+      return;
+    }
+    taken = wanted;
+    if (new Report(batch.run().plan(), batch.run().state()).mayAsk().contains("start")) {
+      begin(wanted);
+    } else {
+      LOG.warn("A start by {} came too late: the bench is not free any more.", wanted.by());
+    }
   }
 
   private List<Request> requests(Request firstNow) {
@@ -399,6 +427,7 @@ final class LiveBench implements Bench, AutoCloseable {
     first = batch.first();
     changes.note("batch " + batch.number() + " was begun by " + wanted.by());
     recorder.begin();
+    damage.begun(batch.number());
     setpoints.begin();
     LiveBatch begun = batch;
     expectations.begin(wanted.recipe(), () -> batch == begun);
@@ -419,6 +448,7 @@ final class LiveBench implements Bench, AutoCloseable {
     session.handOver(batch.run().bench());
     first = batch.first();
     recorder.begin();
+    damage.takenUp(number);
     takenUp = true;
   }
 
@@ -436,8 +466,9 @@ final class LiveBench implements Bench, AutoCloseable {
             run.readings(),
             new StatusWriter.Shell(
                 now.number(),
-                now.number() == null ? OffsetDateTime.now() : now.wallTime(),
+                now.number() == null ? wall.instant().atOffset(ZoneOffset.UTC) : now.wallTime(),
                 balance.massKg(),
                 times.line()));
+    newBatch.compareAndSet(taken, null);
   }
 }

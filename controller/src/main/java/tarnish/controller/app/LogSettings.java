@@ -31,7 +31,11 @@ public final class LogSettings extends ContextAwareBase implements Configurator 
           Level.OFF,
           // Every try to reach a chip makes it talk; what comes of it our own log says.
           "com.pi4j",
-          Level.OFF);
+          Level.OFF,
+          // One line for each stray frame: a restless wire would fill the disk. The readings say
+          // it.
+          "com.digitalpetri.modbus",
+          Level.ERROR);
 
   @Override
   public ExecutionStatus configure(LoggerContext context) {

@@ -1,5 +1,6 @@
 package tarnish.controller.app;
 
+import java.time.Clock;
 import java.util.List;
 import tarnish.controller.control.InterlockTable;
 import tarnish.controller.control.Request;
@@ -13,10 +14,11 @@ final class ShellTroubles {
 
   private final RequestQueue queue;
   private final LoopWatchdog watchdog;
-  private final ClockWatch clocks = new ClockWatch(System::currentTimeMillis, System::nanoTime);
+  private final ClockWatch clocks;
   private long unconfirmedToldMillis = Long.MIN_VALUE;
 
-  ShellTroubles(RequestQueue queue, LoopWatchdog watchdog) {
+  ShellTroubles(RequestQueue queue, LoopWatchdog watchdog, Clock wall) {
+    clocks = new ClockWatch(wall::millis, System::nanoTime);
     this.queue = queue;
     this.watchdog = watchdog;
   }
@@ -30,7 +32,7 @@ final class ShellTroubles {
               + LoopWatchdog.PATIENCE_MILLIS
               + " ms without a tick.");
     }
-    clocks.look().ifPresent(row -> tell(row, "Seen by the shell."));
+    clocks.look().ifPresent(seen -> tell(seen.row(), seen.detail()));
   }
 
   /** Tells when a device no longer confirms what it was told, and again while that lasts. */

@@ -246,6 +246,14 @@ public sealed interface Event {
     }
   }
 
+  /** The record itself was found damaged; {@code noticedAt} in ISO 8601. */
+  record RecordDamaged(String noticedAt, String what) implements Event {
+    @Override
+    public String sentence() {
+      return "Damaged record, noticed at " + noticedAt + ": " + what;
+    }
+  }
+
   record RequestDone(String by, String what) implements Event {
     @Override
     public String sentence() {

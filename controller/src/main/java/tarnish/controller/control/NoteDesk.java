@@ -2,7 +2,10 @@ package tarnish.controller.control;
 
 import java.util.TreeMap;
 
-/** Takes what only goes into the record: notes, photos, corrections, answers before the start. */
+/**
+ * Takes what only goes into the record: notes, photos, corrections, answers before the start,
+ * damage of the record.
+ */
 final class NoteDesk {
   private NoteDesk() {}
 
@@ -25,6 +28,8 @@ final class NoteDesk {
       correct(correction, work);
     } else if (request instanceof Request.Preflight preflight) {
       preflight(preflight, work);
+    } else if (request instanceof Request.RecordDamaged damaged) {
+      work.event(new Event.RecordDamaged(damaged.noticedAt(), damaged.what()));
     } else {
       return false;
     }

@@ -190,4 +190,12 @@ public sealed interface Request {
    * @param detail what is wrong, for the person
    */
   record ShellTrouble(String by, String alarm, String detail) implements Request {}
+
+  /**
+   * The shell has found the record damaged: a word for the batch that is in hand since then.
+   *
+   * @param noticedAt wall-clock name of the moment, ISO 8601
+   * @param what happened, was done and is to be done now, for the person
+   */
+  record RecordDamaged(String by, String noticedAt, String what) implements Request {}
 }

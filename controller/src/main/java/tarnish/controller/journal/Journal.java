@@ -109,7 +109,21 @@ public interface Journal extends AutoCloseable {
   void close();
 
   /** One note about the record itself; {@code kind} e.g. "set aside", "archived". */
-  record NoteLine(String wallTime, String kind, String sentence) {}
+  record NoteLine(String wallTime, String kind, String sentence) {
+    /** Whether it tells of damage. */
+    public boolean isOfDamage() {
+      return List.of(SET_ASIDE, LOG_DAMAGED, DAMAGE_FOUND).contains(kind);
+    }
+  }
+
+  /** Kind of a note: a file was damaged and has been renamed. */
+  String SET_ASIDE = "set aside";
+
+  /** Kind of a note: the newest part of the record was damaged and is kept beside it. */
+  String LOG_DAMAGED = "log damaged";
+
+  /** Kind of a note: damage was found while the record was in use. */
+  String DAMAGE_FOUND = "damage found";
 
   /**
    * What a person did or tried at the page.

@@ -71,11 +71,11 @@ final class JournalFile implements AutoCloseable {
     Connection write = null;
     try {
       String remark = LogAside.keep(path);
-      String kind = "log damaged";
+      String kind = Journal.LOG_DAMAGED;
       String fault = knownFault.isEmpty() ? faultOf(path) : knownFault;
       if (!fault.isEmpty()) {
         remark = (remark + " " + setAside(path, fault)).strip();
-        kind = "set aside";
+        kind = Journal.SET_ASIDE;
       }
       write = connect(path, writing(pace));
       int before = Schema.version(write);

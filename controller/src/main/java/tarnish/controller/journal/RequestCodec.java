@@ -122,7 +122,12 @@ final class RequestCodec {
           Map.entry(
               "ShellTrouble",
               node ->
-                  new Request.ShellTrouble(by(node), text(node, "alarm"), text(node, "detail"))));
+                  new Request.ShellTrouble(by(node), text(node, "alarm"), text(node, "detail"))),
+          Map.entry(
+              "RecordDamaged",
+              node ->
+                  new Request.RecordDamaged(
+                      by(node), text(node, "noticedAt"), text(node, "what"))));
 
   private RequestCodec() {}
 
@@ -213,6 +218,9 @@ final class RequestCodec {
     } else if (request instanceof Request.ShellTrouble trouble) {
       node.put("alarm", trouble.alarm());
       node.put("detail", trouble.detail());
+    } else if (request instanceof Request.RecordDamaged damaged) {
+      node.put("noticedAt", damaged.noticedAt());
+      node.put("what", damaged.what());
     }
     return node.toString();
   }
@@ -248,6 +256,8 @@ final class RequestCodec {
       return request.by() + " has rehearsed the batch";
     } else if (request instanceof Request.ShellTrouble trouble) {
       return request.by() + " reports '" + trouble.alarm() + "': " + trouble.detail();
+    } else if (request instanceof Request.RecordDamaged) {
+      return request.by() + " reports: the record was damaged";
     }
     return asks + request.getClass().getSimpleName().toLowerCase(java.util.Locale.ROOT);
   }

@@ -119,7 +119,7 @@ public final class SqliteJournal implements Journal {
             + " "
             + fault
             + ". End the batch, keep a copy of the file, and start Tarnish with a new folder.";
-    note("damage found", remark);
+    note(DAMAGE_FOUND, remark);
   }
 
   @Override

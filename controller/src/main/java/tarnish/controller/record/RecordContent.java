@@ -80,7 +80,8 @@ final class RecordContent {
         fact("Alarms, trips", story.end().tally().alarms() + ", " + story.end().tally().trips()));
     paper.paragraph(
         "Intervals are one standard uncertainty (JCGM 100:2008). O per formula unit by all witnesses,"
-            + " gas and balance; oxygen taken up by the gas alone.");
+            + " gas and balance; oxygen taken up by the gas alone. Times of day are in UTC and count on"
+            + " from the start, whatever is done to the clock of the machine.");
   }
 
   private void history() {
@@ -283,6 +284,10 @@ final class RecordContent {
   private void proof() {
     BatchStory.Check check = story.check();
     paper.section("Fingerprints");
+    List<EventLine> damaged = story.events("RecordDamaged");
+    if (!damaged.isEmpty()) {
+      paper.table(Paper.Setting.LINES, List.of("When", "Damage of the record"), lines(damaged));
+    }
     paper.paragraph(
         check.firstDifference().isEmpty()
             ? "Control was run again on the "

@@ -153,7 +153,9 @@ final class StoryReader implements Consumer<RecordedTick> {
 
   private void note(Request request, String wallTime) {
     boolean byTheShell =
-        request instanceof Request.PowerReturned || request instanceof Request.ShellTrouble;
+        request instanceof Request.PowerReturned
+            || request instanceof Request.ShellTrouble
+            || request instanceof Request.RecordDamaged;
     if (byTheShell) {
       return;
     }

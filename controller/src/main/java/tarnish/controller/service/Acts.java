@@ -2,6 +2,7 @@ package tarnish.controller.service;
 
 import io.javalin.http.Context;
 import java.time.OffsetDateTime;
+import java.time.ZoneOffset;
 import java.time.temporal.ChronoUnit;
 import java.util.Set;
 import tarnish.controller.access.RateLimit;
@@ -63,7 +64,7 @@ final class Acts {
         .add(
             new Act(
                 under ? status.batch() : 0,
-                OffsetDateTime.now().truncatedTo(ChronoUnit.SECONDS).toString(),
+                OffsetDateTime.now(ZoneOffset.UTC).truncatedTo(ChronoUnit.SECONDS).toString(),
                 visitor.session().isPresent() || named == null ? visitor.name() : named,
                 visitor.whence(),
                 shortened(what),

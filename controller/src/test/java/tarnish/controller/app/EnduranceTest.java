@@ -7,6 +7,7 @@ import java.nio.file.Path;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import tarnish.controller.journal.Journal;
 import tarnish.controller.journal.Pace;
 import tarnish.controller.journal.SqliteJournal;
 
@@ -30,8 +31,13 @@ class EnduranceTest {
     assertTrue(late.files() - early.files() <= SLACK, late::words);
     assertTrue(pictures.stream().allMatch(each -> each.looks() > 0));
     try (SqliteJournal journal = SqliteJournal.open(folder)) {
-      int newest = journal.batches().get(0).batch();
-      assertEquals("", Replay.of(journal, newest).firstDifference());
+      List<Journal.EventLine> events = journal.events(1, 0, Integer.MAX_VALUE);
+      for (String kind : List.of("PulseGiven", "SoakEarned", "Weighed")) {
+        assertTrue(events.stream().anyMatch(each -> each.kind().equals(kind)), kind);
+      }
+      for (Journal.BatchLine line : journal.batches()) {
+        assertEquals("", Replay.of(journal, line.batch()).firstDifference());
+      }
     }
   }
 }

@@ -116,9 +116,12 @@ class ShellWatchTest {
     assertEquals(Optional.empty(), clocks.look());
     wall[0] += 3_600_000;
     pass(250);
-    assertEquals(Optional.of(InterlockTable.CLOCK_STEPPED), clocks.look());
+    String forwards =
+        "The clock was set forwards by 3600 s; the times of this batch go on as they began.";
+    assertEquals(
+        Optional.of(new ClockWatch.Seen(InterlockTable.CLOCK_STEPPED, forwards)), clocks.look());
     wall[0] += 250;
     pass(-1000);
-    assertEquals(Optional.of(InterlockTable.CLOCK_LOST), clocks.look());
+    assertEquals(Optional.of(InterlockTable.CLOCK_LOST), clocks.look().map(ClockWatch.Seen::row));
   }
 }

@@ -15,8 +15,8 @@ import org.junit.jupiter.params.provider.EnumSource;
 class FuzzedParsersTest {
   private static final long SEED = Long.getLong("seed", 20261125L);
 
-  /** One for each hundredth of the share: reading YAML is slow. */
-  private static final int TRIALS_PER_SHARE = 300;
+  /** One for each thousandth of the share: reading YAML is slow. */
+  private static final int TRIALS_PER_SHARE = 30;
 
   private static final Path FINDS = Path.of("src/test/resources/tarnish/controller/fuzz");
 

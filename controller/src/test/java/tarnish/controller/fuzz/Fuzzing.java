@@ -2,11 +2,14 @@ package tarnish.controller.fuzz;
 
 import java.io.BufferedReader;
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.SortedSet;
+import java.util.TreeSet;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
@@ -20,21 +23,30 @@ public final class Fuzzing {
   private static final Pattern AT =
       Pattern.compile("^#(\\d+)\\s.*cov: (\\d+) ft: (\\d+) corp: (\\d+)");
 
+  /** A key with its colon, a quantity, or a word. */
+  private static final Pattern WORD =
+      Pattern.compile("[a-z][a-z ]*: ?|[0-9][0-9.]* [a-zA-Z]+(/[a-z]+)?|[A-Za-z0-9]{2,}");
+
   private Fuzzing() {}
 
-  /** Executions in all, and optionally the only target. */
+  /**
+   * Executions in all; optionally the only target, or {@code all}; optionally the minutes after
+   * which a target ends even if it has not had its share.
+   */
   public static void main(String[] arguments) throws IOException, InterruptedException {
     long all = Long.parseLong(arguments[0]);
     System.out.printf(
         "%-9s %12s %8s %9s %8s %8s %7s%n",
         "parser", "executions", "time, s", "per s", "edges", "corpus", "finds");
+    String only = arguments.length > 1 ? arguments[1] : "all";
+    long minutes = arguments.length > 2 ? Long.parseLong(arguments[2]) : 0;
     long executions = 0;
     int finds = 0;
     for (Target target : Target.values()) {
-      if (arguments.length > 1 && !arguments[1].equals(target.words())) {
+      if (!only.equals("all") && !only.equals(target.words())) {
         continue;
       }
-      Row row = run(target, all * target.share / 100);
+      Row row = run(target, all * target.share / 1000, minutes);
       executions += row.executions;
       finds += row.finds;
     }
@@ -50,15 +62,20 @@ public final class Fuzzing {
     int finds;
   }
 
-  private static Row run(Target target, long executions) throws IOException, InterruptedException {
+  private static Row run(Target target, long executions, long minutes)
+      throws IOException, InterruptedException {
     Path corpus = Files.createDirectories(FOLDER.resolve(target.words()));
     int number = 0;
     for (byte[] seed : target.seeds()) {
       Files.write(corpus.resolve("seed-" + number++), seed);
     }
+    List<String> command = command(target, executions, minutes);
+    if (target.readsFiles()) {
+      command.addAll(forFiles(target));
+    }
+    command.add(corpus.toString());
     long started = System.nanoTime();
-    Process process =
-        new ProcessBuilder(command(target, executions, corpus)).redirectErrorStream(true).start();
+    Process process = new ProcessBuilder(command).redirectErrorStream(true).start();
     Row row = new Row();
     Path log = FOLDER.resolve(target.words() + ".log");
     try (BufferedReader lines = process.inputReader();
@@ -83,7 +100,7 @@ public final class Fuzzing {
     return row;
   }
 
-  private static List<String> command(Target target, long executions, Path corpus) {
+  private static List<String> command(Target target, long executions, long minutes) {
     String java = Path.of(System.getProperty("java.home"), "bin", "java").toString();
     return new ArrayList<>(
         List.of(
@@ -101,8 +118,28 @@ public final class Fuzzing {
             "-max_len=8192",
             "-seed=20261125",
             "-timeout=30",
+            // Slower than that is a find; less is the machine's load or a class being instrumented.
+            "-report_slow_units=30",
             "-rss_limit_mb=4096",
-            corpus.toString()));
+            "-max_total_time=" + minutes * 60));
+  }
+
+  /**
+   * Telling the fuzzer of every comparison of two texts makes a reader of files ten times slower
+   * (most of the time goes into the telling); a list of the words that such files are made of does
+   * as well.
+   */
+  private static List<String> forFiles(Target target) throws IOException {
+    Path words = FOLDER.resolve(target.words() + ".words");
+    SortedSet<String> known = new TreeSet<>();
+    for (byte[] seed : target.seeds()) {
+      Matcher word = WORD.matcher(new String(seed, StandardCharsets.UTF_8));
+      while (word.find()) {
+        known.add("\"" + word.group() + "\"");
+      }
+    }
+    Files.write(words, known);
+    return List.of("--trace=cov:div", "--custom_hook_includes=tarnish.**", "-dict=" + words);
   }
 
   private static void read(String line, Row row) {

@@ -54,7 +54,8 @@ class RequestCodecTest {
           new Request.PowerReturned("the service", 12345.678901234567),
           new Request.PowerReturned("the service", Double.POSITIVE_INFINITY),
           new Request.Expect("the service", "3 1 5.000 293.1 295.1 0 10 0 0.001\n"),
-          new Request.ShellTrouble("the service", "journal not writable", "disk full"));
+          new Request.ShellTrouble("the service", "journal not writable", "disk full"),
+          new Request.RecordDamaged("the service", "2026-11-30T12:00:00Z", "a bit has turned"));
 
   @Test
   void everyKindOfRequestComesBackEqual() {
