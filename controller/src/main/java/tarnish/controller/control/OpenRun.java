@@ -23,6 +23,11 @@ record OpenRun(Step.Open step, Stage stage, StepRun purge) implements StepRun {
   /** How near to room pressure counts as relieved, in Pa. */
   private static final double RELIEVED_PA = 1000;
 
+  /** The sweep stops so far below the limit of pressure, in Pa: a tick of it is less. */
+  private static final double SWEEP_STOPS_PA = 1500;
+
+  private static final double SWEEP_GOES_ON_PA = 2000;
+
   private static final String READY =
       "The vessel is cold and at room pressure. When you stand at the bench with gloves and eye"
           + " protection, answer here: the inert sweep starts, then open the vessel.";
@@ -82,9 +87,18 @@ record OpenRun(Step.Open step, Stage stage, StepRun purge) implements StepRun {
             Step.Gas.INERT, step.purgeToPa(), step.evacuateToPa(), step.purgeCycles()));
   }
 
+  /**
+   * A vessel that is still or again closed fills faster than it is vented; the gas waits then until
+   * some of it is gone, so that a person who takes a while is not met by a trip.
+   */
   private static void sweepOn(TickWork work) {
-    work.demand(Switch.INERT);
     work.demand(Switch.VENT);
+    double shownPa = work.readings.valueOr(Channel.VESSEL_PRESSURE, 0);
+    double belowLimitPa = work.pressureLimits().pressureMaxPa() - shownPa;
+    boolean flows = work.outputsBefore.isOn(Switch.INERT);
+    if (belowLimitPa > (flows ? SWEEP_STOPS_PA : SWEEP_GOES_ON_PA)) {
+      work.demand(Switch.INERT);
+    }
   }
 
   private StepRun purge(TickWork work) {

@@ -129,8 +129,8 @@ class DigitsTest {
   @Test
   void thePdfSaysNoMoreThanIsKnownAndHasTheFiguresOfThePrintableRecord(
       @TempDir Path data, @TempDir Path to) throws IOException {
-    run("rehearse", Demo.CATALYST, "--rig", Demo.CATALYST_RIG, "--seed", 12, "--data", data);
-    run("record", 1, "--data", data, "--to", to);
+    Ran.well("rehearse", Demo.CATALYST, "--rig", Demo.CATALYST_RIG, "--seed", 12, "--data", data);
+    Ran.well("record", 1, "--data", data, "--to", to);
     String pdf = read(to.resolve("batch-1.pdf"));
     List<String> figures = new ArrayList<>();
     check(pdf, figures);

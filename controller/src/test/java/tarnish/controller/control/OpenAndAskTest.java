@@ -103,6 +103,21 @@ class OpenAndAskTest {
     assertEquals(OpenRun.Stage.SWEEPING, stage(bench));
   }
 
+  @Test
+  void theSweepOfAVesselThatIsStillClosedWaitsBelowTheLimitOfPressure() {
+    ControlBench bench = open();
+    double limitPa = bench.plan.rig().attended().pressureMaxPa();
+    bench.pressurePa(limitPa - 1520).tick();
+    assertTrue(sweeping(bench));
+    bench.pressurePa(limitPa - 1480).tick();
+    assertTrue(bench.isOn(Switch.VENT) && !bench.isOn(Switch.INERT), "it is only vented");
+    bench.pressurePa(limitPa - 1980).tick();
+    assertFalse(bench.isOn(Switch.INERT), "not at once again");
+    bench.pressurePa(limitPa - 2020).tick();
+    assertTrue(sweeping(bench));
+    assertEquals(BatchState.RUNNING, bench.phase());
+  }
+
   /** Waiting for a person on a rig that left alone may not stand above 980 mbar. */
   private static ControlBench belowRoomAlone(Step.Open step) {
     TestRig rig = new TestRig();
