@@ -389,4 +389,28 @@ class LedgerTest {
     Ledger.weigh(apart(0, unpulsed), unpulsed);
     assertEquals(List.of(), disagreements(unpulsed), "no oxygen was let in: heat is no witness");
   }
+
+  /** Cu2O holds half as much oxygen as CuO: 2 % of it are 10 mg, 5 % are 25 mg. */
+  @Test
+  void whatNoOxideHasIsToldByTheRecipesTarget() {
+    Plan plan =
+        Plan.of(
+            TestSteps.recipeTo(
+                new tarnish.shared.recipe.OxideMember("Cu2O", 0.5),
+                TestSteps.soak(295, 1e6, 5)),
+            new TestRig().build());
+    assertTrue(likely(plan, 4e-3 - 12e-6).startsWith("solid was lost"));
+    assertTrue(likely(plan, 4e-3 - 8e-6).startsWith("a loss not entered"));
+    double fullKg = 4e-3 * (0.063546 + 0.015999 / 2) / 0.063546;
+    assertTrue(likely(plan, fullKg + 20e-6).startsWith("air leaked in"));
+    assertTrue(likely(plan, fullKg + 30e-6).startsWith("something else was weighed"));
+  }
+
+  private String likely(Plan plan, double massKg) {
+    GasByHand gas = new GasByHand(plan, 8e-3).rest(60, 0);
+    gas.rest(400, TAKEN_MOL / 400).rest(60, 0);
+    gas.work.readings = bench.readings;
+    Ledger.weigh(massKg, gas.work);
+    return disagreements(gas.work).get(0).likely();
+  }
 }

@@ -12,6 +12,7 @@ import tarnish.shared.kinetics.Forecast;
 import tarnish.shared.kinetics.Forecaster;
 import tarnish.shared.kinetics.RateLaw;
 import tarnish.shared.kinetics.UptakePoint;
+import tarnish.shared.recipe.OxideMember;
 import tarnish.shared.recipe.RepeatUntil;
 import tarnish.shared.recipe.Step;
 
@@ -211,5 +212,52 @@ class SoakForecastTest {
     assertEquals(
         "none for 90 %: too early",
         new SoakForecast(0.9, 0, Forecast.noForecast("too early")).words());
+  }
+
+  /** The gauge's noise of 2000 Pa is 1.5 % of an uptake towards Cu2O: it widens the interval. */
+  @Test
+  void aNoisyGaugeWidensTheForecastTowardsAnyTarget() {
+    Plan plan =
+        Plan.of(
+            TestSteps.recipeTo(new OxideMember("Cu2O", 0.5), until(0.9)), new TestRig().build());
+    GasByHand gas = new GasByHand(plan, 5e-3);
+    gas.noisePa = 2000;
+    gas.rest(60, 0).rest(200, 1e-6).rest(60, 0);
+    TickWork work = gas.work;
+    double nowMol = work.gas.uptakeMol();
+    double needed = NEEDED_MOL / 2;
+    double[] soakS = new double[12];
+    double[] mol = new double[12];
+    List<UptakePoint> points = new ArrayList<>();
+    for (int i = 0; i < 12; i++) {
+      soakS[i] = 60 * (i + 1);
+      mol[i] = needed * soakS[i] / 4000;
+      points.add(
+          new UptakePoint(
+              soakS[i], work.composition.now(work.gas).value() / 0.5 - (nowMol - mol[i]) / needed));
+    }
+    work.log = new UptakeLog(0, soakS, mol, 60, UptakeLog.Window.EMPTY, UptakeLog.Course.EMPTY);
+    work.run = new SoakRun(SOAK, 1, 720);
+    double noise = 2 * StrictMath.sqrt(work.gas.stepVariance()) / needed;
+    assertTrue(noise > 3 * 0.01 * 11 * 60 / 4000.0, "the gauge decides: " + noise);
+    Forecast.At law =
+        (Forecast.At)
+            Forecaster.forecast(
+                points,
+                OptionalDouble.of(StrictMath.hypot(noise, 0.01 * 11 * 60 / 4000.0)),
+                0.9);
+    boolean abrupt = law.law() == RateLaw.LINEAR || law.law() == RateLaw.PARABOLIC;
+    assertDragged(law, abrupt ? 1.2 : 0.3, 0.18, 0.9, of(work));
+  }
+
+  /** Without any noise a hundredth of what was gained is still no law's fault. */
+  @Test
+  void aLawIsOnlyALawEvenForAPerfectGauge() {
+    TickWork work = soaking(12, t -> t / 4000, until(0.9));
+    GasByHand quiet = new GasByHand(work.plan, 5e-3);
+    quiet.noisePa = 0;
+    work.gas = quiet.rest(60, 0).account;
+    assertEquals(0, work.gas.stepVariance());
+    assertDragged(byLaw(work, 12, 1, 0.9), 1.2, 0.18, 0.9, of(work));
   }
 }

@@ -12,6 +12,7 @@ import tarnish.controller.control.StallJudge.Cause;
 import tarnish.controller.control.StallJudge.Verdict;
 import tarnish.shared.reading.Channel;
 import tarnish.shared.recipe.Charge;
+import tarnish.shared.recipe.OxideMember;
 import tarnish.shared.recipe.Recipe;
 import tarnish.shared.recipe.Step;
 
@@ -81,10 +82,10 @@ class StallJudgeTest {
 
   /** What the judge sees; change a field, then {@link #verdicts}. */
   private static final class Stall {
-    final Plan plan = Plan.of(small(), new TestRig().build());
+    final Plan plan;
     final ControlBench bench =
         ControlBench.with(TestSteps.soak(500, 1e6, 5)).pressurePa(HOLD_PA).allAtK(500);
-    GasByHand gas = GasByHand.filledWithOxygen(plan, 6e-3).rest(60, 0);
+    GasByHand gas;
     double rateMolPerS;
     int pulses;
     LeakRate leak = LeakRate.UNKNOWN;
@@ -92,6 +93,15 @@ class StallJudgeTest {
     StepRun run = new SoakRun(TestSteps.soak(500, 1e6, 5), 1, 0);
     int points = 31;
     String[] rows = {};
+
+    Stall() {
+      this(Plan.of(small(), new TestRig().build()));
+    }
+
+    Stall(Plan plan) {
+      this.plan = plan;
+      gas = GasByHand.filledWithOxygen(plan, 6e-3).rest(60, 0);
+    }
 
     private static Recipe small() {
       Step soak = new Step.Soak(TestSteps.holding("Soak", HOLD_PA), 500, 1e6, 5);
@@ -171,11 +181,7 @@ class StallJudgeTest {
   /** What is missing is 1.57 mmol, which must not need more than 200 h: 2.19 nmol/s. */
   @Test
   void anUptakeThatWouldNeedMoreThanTwoHundredHoursCountsAsNone() {
-    Stall stall = new Stall();
-    stall.gas.noisePa = 0;
-    stall.gas = GasByHand.filledWithOxygen(stall.plan, 6e-3);
-    stall.gas.noisePa = 0;
-    stall.gas.rest(60, 0);
+    Stall stall = noisy(0);
     double hopeless = NEEDED_MOL / (200 * 3600);
     stall.rateMolPerS = 0.98 * hopeless;
     assertTrue(stall.stalled());
@@ -471,5 +477,63 @@ class StallJudgeTest {
       assertFalse(cause.words().isBlank());
       assertTrue(cause.act().endsWith("."), cause.act());
     }
+  }
+
+  /** Half of it is Cu2O's already: 0.39 mmol are missing of 0.79 mmol. */
+  @Test
+  void whatIsMissingIsThatOfTheRecipesTarget() {
+    Stall half = towardsCu2O(0.5);
+    double hopeless = 0.5 * NEEDED_MOL / 2 / (200 * 3600);
+    half.rateMolPerS = 0.95 * hopeless;
+    assertTrue(half.stalled());
+    half.rateMolPerS = 1.05 * hopeless;
+    assertFalse(half.stalled());
+    // A twentieth counts as missing at least.
+    Stall full = towardsCu2O(1);
+    full.rateMolPerS = 0.95 * 0.05 * NEEDED_MOL / 2 / (200 * 3600);
+    assertTrue(full.stalled());
+    assertEquals(Cause.FINISHED, full.likeliest());
+    full.rateMolPerS *= 1.1;
+    assertFalse(full.stalled());
+    assertTrue(towardsCu2O(0.5).evidence(Cause.FINISHED).startsWith("conversion 0.5"));
+  }
+
+  private static Stall towardsCu2O(double share) {
+    Recipe r = Stall.small();
+    Recipe cu2O =
+        new Recipe(
+            r.title(),
+            true,
+            r.charge(),
+            r.chargeMolarMassKgPerMol(),
+            r.series(),
+            new OxideMember("Cu2O", 0.5),
+            r.activationEnergyJPerMol(),
+            r.reactionEnthalpyJPerMolO2(),
+            r.vesselName(),
+            r.oxygenSourceName(),
+            r.steps(),
+            List.of());
+    Stall stall = new Stall(Plan.of(cu2O, new TestRig().build()));
+    stall.gas = GasByHand.filledWithOxygen(stall.plan, 6e-3);
+    stall.gas.noisePa = 0;
+    double mol = share * NEEDED_MOL / 2;
+    stall.gas.rest(60, 0).rest(200, mol / 200).rest(300, 0);
+    return stall;
+  }
+
+  @Test
+  void theInterlockOfGasThatCameSpeaksForEquilibriumOnlyWhereItWasHeated() {
+    bench.allAtK(500);
+    assertTrue(equilibrium(450).contains("has come"));
+    assertFalse(equilibrium(495).contains("has come"));
+  }
+
+  private String equilibrium(double takingK) {
+    return judged(lastTakingAtK(takingK), "gas comes in").stream()
+        .filter(v -> v.cause() == Cause.EQUILIBRIUM)
+        .findFirst()
+        .orElseThrow()
+        .evidence();
   }
 }

@@ -305,4 +305,12 @@ class UptakeLogTest {
     assertEquals(1, half.uptakeMol()[0]);
     assertEquals(119, half.uptakeMol()[59]);
   }
+
+  /** 1 µmol a minute from minute 40 on: five of ten minutes are more than 4 µmol. */
+  @Test
+  void theTemperatureOfWhatCameBackIsThatOfItsFirstClearMinute() {
+    UptakeLog.Course course =
+        watched(60, i -> i < 40 ? 0 : -1e-6 * (i - 40), i -> 500 + 0.01 * i);
+    assertEquals(500.45, course.backK(), 1e-9);
+  }
 }
