@@ -21,8 +21,7 @@ class GasModelTest {
 
   /** Errors: 2 and 1 mL, gain 1 %, zero 40 Pa, sample 2 K and 0.3 %, oven 1.5 K and 0.2 %, 1 K. */
   private static final GasModel MODEL =
-      new GasModel(
-          new TwoZoneVolume(250e-6, 80e-6), 2e-6, 1e-6, 0.01, 40, 2, 0.003, 1.5, 0.002, 1);
+      new GasModel(new TwoZoneVolume(250e-6, 80e-6), 2e-6, 1e-6, 0.01, 40, 2, 0.003, 1.5, 0.002, 1);
 
   @Test
   void theAmountIsThatOfBothPartsOfTheVessel() {
@@ -84,7 +83,11 @@ class GasModelTest {
             Channel.ROOM_TEMPERATURE));
     GasModel of = GasModel.of(rig.build());
     double sum =
-        of.gaugeGain() + of.gaugeZeroPa() + of.sampleK() + of.sampleGain() + of.ovenK()
+        of.gaugeGain()
+            + of.gaugeZeroPa()
+            + of.sampleK()
+            + of.sampleGain()
+            + of.ovenK()
             + of.ovenGain();
     assertEquals(0, sum);
     assertEquals(3, of.roomK());
@@ -94,8 +97,7 @@ class GasModelTest {
     TestRig rig = new TestRig();
     Limits l = rig.unattended;
     rig.unattended =
-        new Limits(
-            l.sampleMaxK(), l.ovenMaxK(), l.sealMaxK(), pressurePa, l.rampMaxKPerS(), 2000);
+        new Limits(l.sampleMaxK(), l.ovenMaxK(), l.sealMaxK(), pressurePa, l.rampMaxKPerS(), 2000);
     return rig;
   }
 

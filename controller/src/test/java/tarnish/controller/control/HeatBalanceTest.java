@@ -142,12 +142,9 @@ class HeatBalanceTest {
   void theUncertaintyIsWhatTheFourNumbersMayBeOff() {
     HeatBalance still = after(600, t -> 300, t -> 310, t -> 300, false);
     assertEquals(
-        StrictMath.sqrt(9 + 0.25 + FLOOR_K * FLOOR_K),
-        still.excessK().standardUncertainty(),
-        1e-6);
+        StrictMath.sqrt(9 + 0.25 + FLOOR_K * FLOOR_K), still.excessK().standardUncertainty(), 1e-6);
     // The first tick begins it, the second looks; from then on it counts.
-    assertEquals(
-        600 * still.excessK().standardUncertainty(), still.integralUncertaintyKs(), 2);
+    assertEquals(600 * still.excessK().standardUncertainty(), still.integralUncertaintyKs(), 2);
     HeatBalance ramp = after(4000, t -> 300 + 0.01 * t, t -> 300, t -> 300, false);
     double awayK = 0.01 * (4000 - LATE_S);
     double lag = (0.02 + 0.004 * awayK) * 450 * 0.01;
@@ -210,8 +207,7 @@ class HeatBalanceTest {
     HeatBalance off = after(6000, t -> t == 0 ? 300 : 301, t -> 300, t -> 300, false);
     assertEquals(1, off.excessK().value(), 1e-9);
     HeatBalance corrected = on(off, 6000.5, 6010, t -> 301, t -> 300, t -> 300, true);
-    assertEquals(
-        EQUATION_K2 / (9 + EQUATION_K2), corrected.excessK().value(), 1e-6);
+    assertEquals(EQUATION_K2 / (9 + EQUATION_K2), corrected.excessK().value(), 1e-6);
     HeatBalance twice = on(off, 6000.5, 6020, t -> 301, t -> 300, t -> 300, true);
     assertEquals(EQUATION_K2 / (18 + EQUATION_K2), twice.excessK().value(), 1e-6);
   }
@@ -225,8 +221,7 @@ class HeatBalanceTest {
     // With the oven as warm as the room only the offset's part shows: 9/9.37 of the excess.
     HeatBalance cold = on(once, 6010.5, 12_000, t -> 301, t -> 300, t -> 300, false);
     double arrives = 0.96 + 0.25 / 10 / (9.25 + EQUATION_K2);
-    assertEquals(
-        EQUATION_K2 / (9.25 + EQUATION_K2) + 10 * arrives, cold.excessK().value(), 1e-5);
+    assertEquals(EQUATION_K2 / (9.25 + EQUATION_K2) + 10 * arrives, cold.excessK().value(), 1e-5);
   }
 
   @Test

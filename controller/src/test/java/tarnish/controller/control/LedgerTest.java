@@ -178,8 +178,7 @@ class LedgerTest {
   /** A mass far better known than the amount is wrong by the amount's own error. */
   private static double relativeOfAmount(TickWork work) {
     double massKg = work.composition.massKg(work.gas);
-    double deviations =
-        work.composition.weighed(1.1 * massKg, 0, work.gas).deviations();
+    double deviations = work.composition.weighed(1.1 * massKg, 0, work.gas).deviations();
     double u = 0.1 * massKg / deviations;
     return StrictMath.sqrt(u * u - 9e-12) / massKg;
   }
@@ -261,8 +260,9 @@ class LedgerTest {
   /** A mass on the balance that is so many standard uncertainties away from the gas. */
   private static double apart(double deviations, TickWork work) {
     double kg = work.composition.massKg(work.gas);
-    double perKg = (WeighedInAir.corrected(kg + 1e-3, work).value()
-            - WeighedInAir.corrected(kg, work).value()) / 1e-3;
+    double perKg =
+        (WeighedInAir.corrected(kg + 1e-3, work).value() - WeighedInAir.corrected(kg, work).value())
+            / 1e-3;
     double inAirKg = kg - (WeighedInAir.corrected(kg, work).value() - kg) / perKg;
     double one = deviationsOf(inAirKg + 1e-3, work);
     return inAirKg + deviations * 1e-3 / one;
@@ -396,8 +396,7 @@ class LedgerTest {
     Plan plan =
         Plan.of(
             TestSteps.recipeTo(
-                new tarnish.shared.recipe.OxideMember("Cu2O", 0.5),
-                TestSteps.soak(295, 1e6, 5)),
+                new tarnish.shared.recipe.OxideMember("Cu2O", 0.5), TestSteps.soak(295, 1e6, 5)),
             new TestRig().build());
     assertTrue(likely(plan, 4e-3 - 12e-6).startsWith("solid was lost"));
     assertTrue(likely(plan, 4e-3 - 8e-6).startsWith("a loss not entered"));

@@ -243,9 +243,7 @@ class SoakForecastTest {
     Forecast.At law =
         (Forecast.At)
             Forecaster.forecast(
-                points,
-                OptionalDouble.of(StrictMath.hypot(noise, 0.01 * 11 * 60 / 4000.0)),
-                0.9);
+                points, OptionalDouble.of(StrictMath.hypot(noise, 0.01 * 11 * 60 / 4000.0)), 0.9);
     boolean abrupt = law.law() == RateLaw.LINEAR || law.law() == RateLaw.PARABOLIC;
     assertDragged(law, abrupt ? 1.2 : 0.3, 0.18, 0.9, of(work));
   }

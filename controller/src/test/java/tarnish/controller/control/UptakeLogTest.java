@@ -309,8 +309,7 @@ class UptakeLogTest {
   /** 1 µmol a minute from minute 40 on: five of ten minutes are more than 4 µmol. */
   @Test
   void theTemperatureOfWhatCameBackIsThatOfItsFirstClearMinute() {
-    UptakeLog.Course course =
-        watched(60, i -> i < 40 ? 0 : -1e-6 * (i - 40), i -> 500 + 0.01 * i);
+    UptakeLog.Course course = watched(60, i -> i < 40 ? 0 : -1e-6 * (i - 40), i -> 500 + 0.01 * i);
     assertEquals(500.45, course.backK(), 1e-9);
   }
 }

@@ -93,8 +93,15 @@ class ValveBoundsTest {
 
   /** Half a square of the uncertainties that r lies outside of the bounds after one block. */
   private static double outside(
-      double r, double x, double ux, double flow, double step, double seen, double inGasBefore,
-      double most, double variance) {
+      double r,
+      double x,
+      double ux,
+      double flow,
+      double step,
+      double seen,
+      double inGasBefore,
+      double most,
+      double variance) {
     double taken = r * flow - (step - seen);
     double in = x * r * flow;
     double pure = variance + ux * ux * r * r * flow * flow;
@@ -144,12 +151,10 @@ class ValveBoundsTest {
     Block b = plain(NOT_KNOWN, 1e-4, 0.85e-3, 3e-5);
     // No bound on what is left: nobody knows it.
     Estimate wanted =
-        summedUp(
-            0.8, PRIOR, r -> outside(r, 0.3, 1e-5, 1e-3, 0.85e-3, 1e-4, 3e-5, 1e9, gas(b)));
+        summedUp(0.8, PRIOR, r -> outside(r, 0.3, 1e-5, 1e-3, 0.85e-3, 1e-4, 3e-5, 1e9, gas(b)));
     assertSame(wanted, new ValveBounds(new Block[] {b}, source(0.3)).within(0.8, PRIOR));
     Estimate high =
-        summedUp(
-            1.3, PRIOR, r -> outside(r, 0.3, 1e-5, 1e-3, 0.85e-3, 1e-4, 3e-5, 1e9, gas(b)));
+        summedUp(1.3, PRIOR, r -> outside(r, 0.3, 1e-5, 1e-3, 0.85e-3, 1e-4, 3e-5, 1e9, gas(b)));
     assertSame(high, new ValveBounds(new Block[] {b}, source(0.3)).within(1.3, PRIOR));
   }
 
@@ -174,8 +179,7 @@ class ValveBoundsTest {
       double share = (before + noise) / (after - noise);
       double left = 0.3e-3 / 16 * share / (1 - share);
       Estimate wanted =
-          summedUp(
-              0.9, PRIOR, r -> outside(r, 0.3, 1e-5, 1e-3, 0.85e-3, 1e-4, 0, left, gas(b)));
+          summedUp(0.9, PRIOR, r -> outside(r, 0.3, 1e-5, 1e-3, 0.85e-3, 1e-4, 0, left, gas(b)));
       assertSame(wanted, new ValveBounds(new Block[] {b}, source(0.3)).within(0.9, PRIOR));
     }
   }
@@ -191,8 +195,7 @@ class ValveBoundsTest {
     for (Appetite appetite : mute) {
       Block b = plain(appetite, 1e-4, 0.85e-3, 0);
       Estimate wanted =
-          summedUp(
-              0.9, PRIOR, r -> outside(r, 0.3, 1e-5, 1e-3, 0.85e-3, 1e-4, 0, 1e9, gas(b)));
+          summedUp(0.9, PRIOR, r -> outside(r, 0.3, 1e-5, 1e-3, 0.85e-3, 1e-4, 0, 1e9, gas(b)));
       assertSame(wanted, new ValveBounds(new Block[] {b}, source(0.3)).within(0.9, PRIOR));
     }
   }
@@ -224,8 +227,7 @@ class ValveBoundsTest {
     double now = 0.3e-3 / 16 * share / (1 - share);
     Block b = plain(new Appetite(16, 6e-7, 16e-7, 2), 1e-4, 0.85e-3, 0);
     Estimate wanted =
-        summedUp(
-            0.9, PRIOR, r -> outside(r, 0.3, 1e-5, 1e-3, 0.85e-3, 1e-4, 0, 3 * now, gas(b)));
+        summedUp(0.9, PRIOR, r -> outside(r, 0.3, 1e-5, 1e-3, 0.85e-3, 1e-4, 0, 3 * now, gas(b)));
     assertSame(wanted, new ValveBounds(new Block[] {b}, source(0.3)).within(0.9, PRIOR));
   }
 
@@ -245,10 +247,8 @@ class ValveBoundsTest {
             PRIOR,
             r -> {
               // After the first, 0.64 mmol would be left or gone: no bound that holds anything.
-              double one =
-                  outside(r, 0.3, 1e-5, 1e-3, 0.85e-3, 1e-4, 2e-5, 2 * gone, gas(first));
-              double two =
-                  outside(r, 0.3, 1e-5, 2e-3, 1.65e-3, 2e-4, 2e-5, gone + now, both);
+              double one = outside(r, 0.3, 1e-5, 1e-3, 0.85e-3, 1e-4, 2e-5, 2 * gone, gas(first));
+              double two = outside(r, 0.3, 1e-5, 2e-3, 1.65e-3, 2e-4, 2e-5, gone + now, both);
               return Math.max(one, two);
             });
     assertSame(

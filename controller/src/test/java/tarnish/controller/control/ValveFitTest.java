@@ -29,8 +29,7 @@ class ValveFitTest {
   private static Block of(
       double flow, double hidden, double heat, double error, double scatterMol, int exchanges) {
     double seen = 0.05 * flow;
-    return block(
-        16, flow, 1.02 * flow * (1 - hidden) + scatterMol, seen, heat, error, exchanges);
+    return block(16, flow, 1.02 * flow * (1 - hidden) + scatterMol, seen, heat, error, exchanges);
   }
 
   /** Variance of S - V: both ends of each stretch, the valve's repetition, the heat's own. */
@@ -178,8 +177,7 @@ class ValveFitTest {
     ValveFit fit = ValveFit.of(new Block[] {b}, KNOWN);
     assertTrue(fit.ratio() > free[0], "nothing is given back: " + fit.ratio());
     double perRatio = column[1] / column[0];
-    assertEquals(
-        free[1] + perRatio * (fit.ratio() - free[0]), fit.molPerKelvinSecond(), 1e-3 * UA);
+    assertEquals(free[1] + perRatio * (fit.ratio() - free[0]), fit.molPerKelvinSecond(), 1e-3 * UA);
     double own = solved(equations, 1)[1] - column[1] * column[1] / column[0];
     assertEquals(
         StrictMath.hypot(StrictMath.sqrt(own), perRatio * fit.ratioUncertainty()),

@@ -128,9 +128,7 @@ class ValveFlowTest {
     assertTrue(then.integralKs() != first.integralKs());
     ValveFlow.Appetite appetite = new ValveFlow.Appetite(1, 2e-7, 3e-7, 2);
     ValveFlow valve =
-        ValveFlow.UNKNOWN
-            .marked(4e-6, first)
-            .with(6e-5, 5e-5, 7e-6, then, appetite, 9e-5, LEAN);
+        ValveFlow.UNKNOWN.marked(4e-6, first).with(6e-5, 5e-5, 7e-6, then, appetite, 9e-5, LEAN);
     Block block = valve.blocks()[0];
     assertEquals(1, block.pulses());
     assertEquals(6e-5, block.flowMol());
