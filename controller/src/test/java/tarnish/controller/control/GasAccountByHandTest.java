@@ -331,4 +331,129 @@ class GasAccountByHandTest {
     assertEquals(gas.account.uptakeMol(), total.value(), 1e-12);
     assertTrue(total.standardUncertainty() > 0.05 * 4e-6);
   }
+
+  /** A sample that stands 2 K above what its oven makes of it, counted for so long. */
+  private HeatWatch heated(int seconds) {
+    HeatBalance balance = HeatBalance.NONE;
+    for (int i = 0; i < 1000 + seconds; i++) {
+      balance = balance.step(i == 0 ? 300 : 302, 300, 300, 1, i < 1000, plan);
+    }
+    return new HeatWatch(302, 300, 300, 300, balance);
+  }
+
+  @Test
+  void whatTheSolidTakesFromTheAirOfAnOpenVesselIsBookedByItsHeat() {
+    gas.rest(60, 0);
+    double before = gas.account.uptakeMol();
+    HeatWatch opened = heated(0);
+    HeatWatch closed = heated(40_000);
+    gas.work.question =
+        new OpenQuestion(1, OpenQuestion.Purpose.CLOSED_AGAIN, "closed?", List.of());
+    gas.work.heat = opened;
+    gas.tick(Window.EXCHANGING, 0, 0, 0, false, true);
+    gas.work.heat = closed;
+    gas.tick(Window.EXCHANGING, 0, 0, 0, false, true);
+    HeatBalance from = opened.balance();
+    HeatBalance to = closed.balance();
+    Estimate a = to.molPerKelvinSecond(plan);
+    OpenVessel vessel =
+        OpenVessel.SHUT
+            .step(true, from.integralKs(), from.integralUncertaintyKs(), a)
+            .step(true, to.integralKs(), to.integralUncertaintyKs(), a);
+    assertTrue(vessel.mol() > 1e-6, "there is something to book");
+    assertEquals(before + vessel.mol(), gas.account.uptakeMol(), 1e-12);
+    assertEquals(vessel.errorMol(), gas.account.total().errors()[GasModel.UNSEEN], 1e-9);
+    assertEquals(List.of(), events(Event.Advisory.class), "not before it is shut");
+    gas.work.question = null;
+    gas.rest(1, 0);
+    boolean clear = vessel.mol() > vessel.errorMol();
+    assertEquals(
+        clear ? List.of(new Event.Advisory(vessel.sentence())) : List.of(),
+        events(Event.Advisory.class));
+    assertEquals(before + vessel.mol(), gas.account.uptakeMol(), 1e-9, "it stays booked");
+  }
+
+  private GasView view(boolean pumping) {
+    return new GasView(gas.pressurePa(), gas.heat, 10, 0, 0, 0, 0, pumping, false, 0.25);
+  }
+
+  @Test
+  void whatWasCountedSinceTheLastSureMomentIsTakenBackInDoubt() {
+    gas.rest(300, 1e-6);
+    gas.pulse(2e-4, 2, 0);
+    double sure = gas.account.uptakeMol();
+    gas.account = gas.account.doubted(view(false), 1e-5, 0.03, gas.work);
+    assertTrue(gas.account.isDoubted());
+    assertEquals(300e-6, gas.account.uptakeMol(), 1e-7);
+    assertEquals(300e-6, sure, 1e-7);
+    assertEquals(2e-4, gas.account.admittedMol(), 1e-6, "the pulse was let in all the same");
+    assertEquals(1, events(Event.Advisory.class).size());
+    assertTrue(gas.account.total().errors()[GasModel.UNSEEN] > 0);
+    double unseen = gas.account.total().errors()[GasModel.UNSEEN];
+    for (int i = 0; i < 400; i++) {
+      gas.account = gas.account.doubted(view(false), 1e-5, 0.03, gas.work);
+    }
+    assertEquals(1, events(Event.Advisory.class).size(), "told once");
+    assertTrue(gas.account.total().errors()[GasModel.UNSEEN] > unseen, "the doubt grows");
+    gas.rest(300, 1e-6);
+    assertFalse(gas.account.isDoubted());
+    assertEquals(600e-6, gas.account.uptakeMol(), 1e-6);
+  }
+
+  /** 8 of 28 pulses came after it; only their flow is as unsure as the valve. */
+  @Test
+  void sinceAnEarlierAccountOnlyTheFlowAfterItIsUnsure() {
+    GasByHand fed = pulses(20, 1 / 1.08, 295);
+    GasAccount then = fed.account;
+    for (int i = 0; i < 8; i++) {
+      fed.pulse(6e-5, 2, 1 / 1.08).rest(30, 0);
+    }
+    GasAccount.Change since = fed.account.since(then);
+    double flow = 8 * 6e-5 / 1.08;
+    double u = fed.account.valveFit().ratioUncertainty();
+    assertEquals(u * flow, since.errors()[GasModel.VALVE], 0.05 * u * flow);
+    double all = 28 * 6e-5 / 1.08;
+    assertEquals(u * all, fed.account.total().errors()[GasModel.VALVE], 0.05 * u * all);
+    assertEquals(0, since.mol(), 5e-6);
+  }
+
+  @Test
+  void theZeroIsTakenOffEveryReadingAndPulsesAreToldAsTheGaugeShows() {
+    gas.rest(60, 0);
+    pumpedAt(falling(0, 70));
+    GasView raw = new GasView(10_070, gas.heat, 10, 0, 0, 0, 0, false, false, 0.25);
+    for (int i = 0; i < 200; i++) {
+      gas.account = gas.account.step(Window.RESTING, raw, gas.work);
+    }
+    assertEquals(10_030 * PER_PA, gas.account.gasMol(), 1e-12);
+    GasView after = new GasView(11_070, gas.heat, 10, 0, 0, 0, 0, false, false, 0.25);
+    gas.account = gas.account.step(Window.ADMITTING, after, gas.work);
+    for (int i = 0; i < 200; i++) {
+      gas.account = gas.account.step(Window.RESTING, after, gas.work);
+    }
+    Event.PulseGiven pulse = events(Event.PulseGiven.class).get(0);
+    assertEquals(10_070, pulse.beforePa(), 1e-6);
+    assertEquals(11_070, pulse.afterPa(), 1e-6);
+    assertEquals(1000 * PER_PA, pulse.admittedMol().value(), 1e-10);
+  }
+
+  /** Once the valve is known its own flow counts, of which 80 % stay as inert gas. */
+  @Test
+  void aKnownValvesPulsesBringTheInertShareOfTheirOwnFlow() {
+    GasByHand lean = GasByHand.filledWithOxygen(plan, 3e-3);
+    GasSource now = lean.account.source();
+    lean.account =
+        lean.account.withSource(
+            new GasSource("air", 0.2, 0.001, 150_000, now.sonicConductance(), 0.3),
+            HeatBalance.NONE);
+    HeatBalance begun = HeatBalance.NONE.step(295, 295, 295, 0.25, true, plan);
+    lean.work.heat = new HeatWatch(295, 295, 295, 295, begun);
+    lean.rest(60, 0);
+    double inert = (1 - lean.account.oxygenFraction().value()) * lean.gasMol;
+    for (int i = 0; i < 40; i++) {
+      lean.pulse(6e-5, 2, 1 / 1.05).rest(30, 0);
+    }
+    assertEquals(
+        1 - (inert + 0.8 * 40 * 6e-5) / lean.gasMol, lean.account.oxygenFraction().value(), 0.01);
+  }
 }
