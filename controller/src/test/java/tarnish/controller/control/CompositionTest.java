@@ -1,6 +1,7 @@
 package tarnish.controller.control;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import org.junit.jupiter.api.Test;
@@ -165,5 +166,111 @@ class CompositionTest {
         first);
     assertEquals(0.93, bench.state.gas().source().oxygenFraction());
     assertEquals(2e-4, bench.state.gas().model().volume().hotM3());
+  }
+
+  @Test
+  void theMassIsThatOfTheMetalAndItsOxygen() {
+    GasAccount gas = after(EMPTY, CHARGE_MOL / 4);
+    double o = CHARGE.now(gas).value();
+    assertEquals(CHARGE_MOL * (CU + O * o), CHARGE.massKg(gas), 1e-12);
+  }
+
+  /** 10 mg too much: the charge is known to 1 mg, the balance to 3, so it gets a tenth of it. */
+  @Test
+  void beforeAnyUptakeAWeighingCorrectsTheCharge() {
+    Composition.Weighing weighing = CHARGE.weighed(4.01e-3, EMPTY);
+    assertEquals(4.001e-3 / CU, weighing.after().amountMol(), 1e-8);
+    assertEquals(0, weighing.after().now(EMPTY).value(), 1e-12);
+    assertEquals(10 / Math.sqrt(10), weighing.deviations(), 1e-6);
+    // A correction known to 4 mg makes 5 mg of the balance's 3.
+    assertEquals(10 / Math.sqrt(26), CHARGE.weighed(4.01e-3, 4e-6, EMPTY).deviations(), 1e-6);
+  }
+
+  /** A mass that is 10 % too great is off by the amount's own error and the balance's. */
+  private static double relativeOfAmount(Composition composition, GasAccount gas) {
+    double massKg = composition.massKg(gas);
+    double u = 0.1 * massKg / composition.weighed(1.1 * massKg, gas).deviations();
+    return Math.sqrt(u * u - 9e-12) / massKg;
+  }
+
+  @Test
+  void afterEveryChangeTheAmountIsAsSureAsWhatWasWeighed() {
+    assertEquals(1e-6 / 4e-3, relativeOfAmount(CHARGE, EMPTY), 1e-8);
+    // What was left counts alone, whatever was there before.
+    assertEquals(3e-6 / 2e-3, relativeOfAmount(CHARGE.rescaledTo(2e-3, EMPTY), EMPTY), 1e-5);
+    assertEquals(
+        Math.hypot(1e-6 / 4e-3, 5e-6 / 3e-3),
+        relativeOfAmount(CHARGE.reducedBy(1e-3, 5e-6, EMPTY), EMPTY),
+        1e-7);
+    assertEquals(
+        Math.hypot(1e-6, 5e-6) / 6e-3,
+        relativeOfAmount(CHARGE.increasedBy(2e-3, 5e-6, EMPTY), EMPTY),
+        1e-7);
+  }
+
+  @Test
+  void anAdditionSpreadsOxygenAndItsErrorOverAll() {
+    GasAccount gas = after(EMPTY, CHARGE_MOL / 4);
+    Estimate before = CHARGE.now(gas);
+    Estimate after = CHARGE.increasedBy(4e-3, 0, gas).now(gas);
+    assertEquals(before.value() / 2, after.value(), 1e-9);
+    assertEquals(before.standardUncertainty() / 2, after.standardUncertainty(), 1e-6);
+  }
+
+  /** What the weighing tells of the gas is what it tells of the solid. */
+  @Test
+  void theUptakeByAllWitnessesIsThatOfTheSolid() {
+    GasAccount gas = after(EMPTY, CHARGE_MOL / 4);
+    Composition weighed = CHARGE.weighed(CHARGE_MOL * (CU + O * 0.507), gas).after();
+    Estimate solid = weighed.now(gas);
+    Estimate uptake = weighed.uptake(gas);
+    assertTrue(solid.value() > 0.502, "it was corrected");
+    assertEquals(solid.value() * CHARGE_MOL / 2, uptake.value(), 2e-6);
+    assertEquals(
+        solid.standardUncertainty() * CHARGE_MOL / 2,
+        uptake.standardUncertainty(),
+        0.05 * uptake.standardUncertainty());
+    Estimate alone = CHARGE.uptake(gas);
+    assertEquals(gas.total().mol(), alone.value(), 1e-15);
+    assertEquals(gas.total().standardUncertainty(), alone.standardUncertainty(), 1e-12);
+  }
+
+  /** Noise of one gauge at both ends of every interval is random: it adds to the errors. */
+  @Test
+  void theNoiseOfTheGaugeIsPartOfTheUncertainty() {
+    GasByHand noisy = new GasByHand(PLAN, 5e-3);
+    noisy.noisePa = 5000;
+    noisy.rest(60, 0).rest(300, 1e-6);
+    GasAccount gas = noisy.account;
+    double byGas = gas.total().standardUncertainty() * 2 / CHARGE_MOL;
+    double byMass = 1e-6 / 4e-3 * CHARGE.now(gas).value();
+    assertEquals(Math.hypot(byGas, byMass), CHARGE.now(gas).standardUncertainty(), 1e-9);
+    double random = gas.total().variance();
+    assertTrue(random > 0.5 * Math.pow(gas.total().standardUncertainty(), 2), "it is most of it");
+    assertEquals(
+        gas.total().standardUncertainty(), CHARGE.uptake(gas).standardUncertainty(), 1e-12);
+  }
+
+  @Test
+  void theVolumesOfAnotherVesselAreUnsureAgain() {
+    GasAccount then = after(EMPTY, CHARGE_MOL / 4);
+    Composition weighed = CHARGE.weighed(CHARGE_MOL * (CU + O * 0.5), then).after();
+    GasAccount gas = after(then, CHARGE_MOL / 4);
+    double same = weighed.now(gas).standardUncertainty();
+    double other = weighed.inVessel(then).now(gas).standardUncertainty();
+    assertTrue(other > 1.01 * same, other + " against " + same);
+    Composition fresh = CHARGE.inVessel(EMPTY);
+    assertEquals(
+        CHARGE.now(then).standardUncertainty(), fresh.now(then).standardUncertainty(), 1e-12);
+  }
+
+  @Test
+  void theLastEightMassesAreKept() {
+    Composition steady = CHARGE;
+    for (int i = 0; i < 12; i++) {
+      steady = steady.weighed(4e-3, EMPTY).after();
+    }
+    assertTrue(steady.massIsSteady(8));
+    assertFalse(steady.massIsSteady(9));
   }
 }

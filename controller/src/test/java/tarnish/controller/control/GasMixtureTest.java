@@ -81,4 +81,50 @@ class GasMixtureTest {
     Estimate none = PURE_INERT.oxygenFraction(0, 0, 0);
     assertEquals(1, none.standardUncertainty());
   }
+
+  @Test
+  void pumpingThinsEverythingAndItsDoubtInProportion() {
+    GasMixture half = new GasMixture(2e-3, 6e-3, 4e-12).thinned(MOL, MOL / 2, 0);
+    assertEquals(1e-3, half.inertMol(), 1e-15);
+    assertEquals(3e-3, half.sourceMol(), 1e-15);
+    assertEquals(1e-12, half.variance(), 1e-24);
+    GasMixture more = new GasMixture(2e-3, 6e-3, 4e-12);
+    assertEquals(more, more.thinned(MOL, 2 * MOL, 0), "nothing went out");
+  }
+
+  /** 6 of 8 mmol washed through while the gas fell from 10 to 8: exp(-6/8) stays. */
+  @Test
+  void aSweepBesidesAChangeOfPressureWashesOutWhatLeft() {
+    GasMixture swept = new GasMixture(4e-3, 5e-3, 9e-12).swept(10e-3, 8e-3, 4e-3, 0.02);
+    double kept = StrictMath.exp(-0.75);
+    assertEquals(4e-3 * kept + 0.98 * (8e-3 - 10e-3 * kept), swept.inertMol(), 1e-12);
+    assertEquals(5e-3 * kept, swept.sourceMol(), 1e-12);
+    // A tenth of the flow, as far as it washed out what was not inert.
+    double u = 0.1 * 6e-3 * kept * 0.6;
+    assertEquals(9e-12 * kept * kept + u * u, swept.variance(), 1e-16);
+  }
+
+  @Test
+  void aSweepThatOnlyFillsWashesNothingOut() {
+    GasMixture filled = new GasMixture(4e-3, 5e-3, 0).swept(10e-3, 15e-3, 4e-3, 0);
+    assertEquals(4e-3 + 5e-3, filled.inertMol(), 1e-12);
+    assertEquals(5e-3, filled.sourceMol(), 1e-12);
+    assertEquals(0, filled.variance());
+  }
+
+  /** The inert share, its purity, its spread and the amount of gas are each known to something. */
+  @Test
+  void theOxygensShareIsAsUnsureAsAllThatItIsMadeOf() {
+    Estimate oxygen = new GasMixture(2e-3, 6e-3, 1e-10).oxygenFraction(MOL, 0.01, 4e-4);
+    assertEquals(0.8, oxygen.value(), 1e-12);
+    double purity = 0.01 * 0.6;
+    double spread = 1e-3;
+    double gas = 0.2 * 4e-4 / MOL;
+    assertEquals(
+        Math.sqrt(purity * purity + spread * spread + gas * gas),
+        oxygen.standardUncertainty(),
+        1e-9);
+    assertEquals(0, new GasMixture(2 * MOL, 0, 0).oxygenFraction(MOL, 0, 0).value());
+    assertEquals(1, new GasMixture(0, 0, 1).oxygenFraction(MOL, 0, 0).standardUncertainty());
+  }
 }

@@ -120,4 +120,29 @@ class HeatCapTest {
     bench.set(Channel.SAMPLE_TEMPERATURE, work.limits().sampleMaxK() + 5);
     assertEquals(HeatCap.LEAST_PA, HeatCap.capped(1e9, work), "no room at all");
   }
+
+  /** Nothing is known of its heat, so nothing can be said of a bound. */
+  @Test
+  void aRecipeWithoutAHeatOfReactionHasNoBound() {
+    tarnish.shared.recipe.Recipe known = TestSteps.recipe(TestSteps.soak(295, 1e6, 5));
+    ControlBench bench =
+        new ControlBench(
+            new TestRig().build(),
+            new tarnish.shared.recipe.Recipe(
+                known.title(),
+                true,
+                known.charge(),
+                known.chargeMolarMassKgPerMol(),
+                known.series(),
+                known.target(),
+                known.activationEnergyJPerMol(),
+                java.util.OptionalDouble.empty(),
+                known.vesselName(),
+                known.oxygenSourceName(),
+                known.steps(),
+                known.rehearsal()));
+    TickWork work = new TickWork(bench.plan, bench.state);
+    work.readings = bench.readings;
+    assertEquals(1e9, HeatCap.capped(1e9, work));
+  }
 }

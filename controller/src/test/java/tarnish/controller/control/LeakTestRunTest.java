@@ -157,4 +157,50 @@ class LeakTestRunTest {
     assertTrue(bench.state.run().doing().contains("settle"), bench.state.run().doing());
     assertEquals(1, bench.events(Event.StepStarted.class).size());
   }
+
+  private static final double PER_PA = (TestRig.HOT_M3 + TestRig.COLD_M3) / 295 / 8.31446261815324;
+
+  /**
+   * Noise of a slope: 10 Pa in each reading, 300 readings in each eighth of 75 s, over three of
+   * them.
+   */
+  private static final double NOISE_PA_PER_S = 10 * Math.sqrt(2 / 300.0) / 225;
+
+  @Test
+  void aStraightRiseIsALeakKnownToATenth() {
+    LeakRate leak = watched(s -> 100 + 0.08 * s).state.leak();
+    assertEquals(0.08 * PER_PA, leak.molPerSAtVacuum(), 1e-3 * PER_PA);
+    assertEquals(
+        Math.hypot(0.008, NOISE_PA_PER_S) * PER_PA, leak.uncertaintyMolPerS(), 1e-4 * PER_PA);
+  }
+
+  /** A triangle from nothing to the rise, largest at nothing: mean a third, spread 1/sqrt(18). */
+  @Test
+  void aRiseThatLevelsOffHidesALeakOfAThirdOfItAtMostLikely() {
+    ControlBench bench = watched(s -> 100 + 60 * (1 - StrictMath.exp(-s / 250)));
+    double rise = result(bench).risePaPerS();
+    assertTrue(rise > 3 * NOISE_PA_PER_S, "it is seen: " + rise);
+    LeakRate leak = bench.state.leak();
+    assertEquals(rise / 3 * PER_PA, leak.molPerSAtVacuum(), 1e-6 * PER_PA);
+    assertEquals(
+        Math.hypot(rise / Math.sqrt(18), NOISE_PA_PER_S) * PER_PA,
+        leak.uncertaintyMolPerS(),
+        1e-6 * PER_PA);
+  }
+
+  /** As steep in both halves, but a rise of less than three times its noise may be noise. */
+  @Test
+  void aRiseWithinTheNoiseIsNoStraightLine() {
+    LeakRate leak = watched(s -> 100 + 0.009 * s).state.leak();
+    assertTrue(0.009 < 3 * NOISE_PA_PER_S);
+    assertEquals(0.003 * PER_PA, leak.molPerSAtVacuum(), 2e-4 * PER_PA);
+  }
+
+  @Test
+  void theUncertaintyOfALeakFallsWithTheDifferenceToTheRoomOnEitherSide() {
+    LeakRate leak = new LeakRate(2e-9, 1e-9, true);
+    assertEquals(1e-9, leak.uncertaintyMolPerS(0, 101_300), 1e-20);
+    assertEquals(0.5e-9, leak.uncertaintyMolPerS(50_650, 101_300), 1e-20);
+    assertEquals(0.5e-9, leak.uncertaintyMolPerS(151_950, 101_300), 1e-20);
+  }
 }

@@ -65,4 +65,25 @@ class OpenVesselTest {
     heat(400, 40);
     assertEquals(OpenVessel.SHUT, vessel.step(false, 900, 80, MOL_PER_KS));
   }
+
+  @Test
+  void aVesselMayBeOpenFromTheSweepUntilAPersonSaysThatItIsClosed() {
+    TickWork work = new TickByHand().at(1000);
+    assertFalse(OpenVessel.mayBeOpen(work));
+    work.ask(OpenQuestion.Purpose.READY_TO_OPEN, "ready?", TestSteps.open());
+    assertFalse(OpenVessel.mayBeOpen(work));
+    work.ask(OpenQuestion.Purpose.CLOSED_AGAIN, "closed?", TestSteps.open());
+    assertTrue(OpenVessel.mayBeOpen(work));
+    work.ask(OpenQuestion.Purpose.ASK, "weight?", TestSteps.ask());
+    assertFalse(OpenVessel.mayBeOpen(work));
+  }
+
+  @Test
+  void onlyMoreThanItsUncertaintyIsWorthTelling() {
+    assertFalse(new OpenVessel(true, 0, 0, 1e-5, 1e-5).isClear());
+    OpenVessel clear = new OpenVessel(true, 0, 0, 1.2e-4, 1e-5);
+    assertTrue(clear.isClear());
+    String amount = Words.amount(new Estimate(1.2e-4, 1e-5));
+    assertTrue(clear.sentence().contains("it took up " + amount + " of oxygen"), clear.sentence());
+  }
 }

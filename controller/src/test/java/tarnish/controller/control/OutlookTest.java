@@ -122,4 +122,13 @@ class OutlookTest {
     assertEquals(100 + 2400 * StrictMath.log(100 / 18.15) + 120, open.endS(), 1e-6);
     assertTrue(of(ControlBench.with(TestSteps.ask())).waitsForPerson());
   }
+
+  @Test
+  void aStepThatMayOnlyRunWithAPersonIsAVisitAtItsBeginning() {
+    Step watched = new Step.Soak(TestSteps.attended("Watched"), 395, 60, 3);
+    Outlook outlook = of(ControlBench.with(TestSteps.soak(395, 100, 3), watched));
+    assertTrue(outlook.waitsForPerson());
+    assertEquals(new Outlook.Visit(100, "Watched"), outlook.visit());
+    assertEquals(new Outlook.Span(100, 160), outlook.soaks().get(1));
+  }
 }

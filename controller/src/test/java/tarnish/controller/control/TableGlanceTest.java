@@ -1,6 +1,7 @@
 package tarnish.controller.control;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Set;
@@ -88,5 +89,29 @@ class TableGlanceTest {
             .collect(Collectors.toCollection(TreeSet::new));
     assertEquals(canShow, shown, "seed " + SEED);
     assertTrue(quiet > DRAWS / 10, quiet + " quiet draws of " + DRAWS + ", seed " + SEED);
+  }
+
+  /** The table acts above a limit and below another, not at them. */
+  @Test
+  void aValueJustAtItsLimitIsStillQuiet() {
+    double limitPa = plan.rig().unattended().pressureMaxPa();
+    TickWork work = atRest(false);
+    work.readings.good(Channel.VESSEL_PRESSURE, limitPa);
+    work.readings.good(Channel.VESSEL_PRESSURE_PAIR, limitPa);
+    assertEquals(limitPa, work.readings.value(Channel.VESSEL_PRESSURE));
+    assertTrue(plan.glance().isQuiet(work));
+    work.readings.good(Channel.VESSEL_PRESSURE, limitPa + 10);
+    assertFalse(plan.glance().isQuiet(work));
+    work.presence = new Presence("Ada", Long.MAX_VALUE, false);
+    assertTrue(plan.glance().isQuiet(work), "more is allowed where somebody is");
+  }
+
+  @Test
+  void aContactThatJustClosesIsQuiet() {
+    TickWork work = atRest(false);
+    work.readings.good(Channel.DOOR, 1);
+    assertTrue(plan.glance().isQuiet(work));
+    work.readings.good(Channel.DOOR, 0);
+    assertFalse(plan.glance().isQuiet(work));
   }
 }

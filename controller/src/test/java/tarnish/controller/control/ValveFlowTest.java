@@ -110,4 +110,134 @@ class ValveFlowTest {
     assertEquals(1, valve.with(FLOW_MOL, FLOW_MOL, 0, COLD, UNSEEN, 0, LEAN).blocks().length);
     assertEquals(2, apart.blocks().length);
   }
+
+  /** A balance that has counted heat for a while: the sample stands 2 K above what it should. */
+  private static HeatBalance heated(int seconds) {
+    Plan plan = Plan.of(TestSteps.recipe(TestSteps.ask()), new TestRig().build());
+    HeatBalance balance = HeatBalance.NONE;
+    for (int i = 0; i < 1000 + seconds; i++) {
+      balance = balance.step(i == 0 ? 300 : 302, 300, 300, 1, i < 1000, plan);
+    }
+    return balance;
+  }
+
+  @Test
+  void aBlockHoldsWhatWasSeenAndHeatedSinceTheMarkBeforeIt() {
+    HeatBalance first = heated(2000);
+    HeatBalance then = heated(3000);
+    assertTrue(then.integralKs() != first.integralKs());
+    ValveFlow.Appetite appetite = new ValveFlow.Appetite(1, 2e-7, 3e-7, 2);
+    ValveFlow valve =
+        ValveFlow.UNKNOWN.marked(4e-6, first).with(6e-5, 5e-5, 7e-6, then, appetite, 9e-5, LEAN);
+    Block block = valve.blocks()[0];
+    assertEquals(1, block.pulses());
+    assertEquals(6e-5, block.flowMol());
+    assertEquals(5e-5, block.stepMol());
+    assertEquals(3e-6, block.seenMol(), 1e-18);
+    assertEquals(then.integralKs() - first.integralKs(), block.heatKs(), 1e-12);
+    assertEquals(
+        then.integralUncertaintyKs() - first.integralUncertaintyKs(), block.errorKs(), 1e-12);
+    assertEquals(appetite, block.appetite());
+    assertEquals(9e-5, block.otherOxygenMol());
+    assertEquals(7e-6, valve.seenMark());
+    assertEquals(then.integralKs(), valve.heatMark());
+    assertEquals(then.integralUncertaintyKs(), valve.heatErrorMark());
+    assertEquals(6e-5, valve.flowMol());
+    assertEquals(5e-5, valve.stepMol());
+  }
+
+  /** The oxygen that was there before counts once, before the first pulse of a block. */
+  @Test
+  void pulsesThatFollowAddUpInTheirBlock() {
+    ValveFlow.Appetite one = new ValveFlow.Appetite(1, 2e-7, 3e-7, 2);
+    ValveFlow.Appetite other = new ValveFlow.Appetite(1, 5e-7, 7e-7, 1);
+    ValveFlow valve =
+        ValveFlow.UNKNOWN
+            .with(6e-5, 5e-5, 7e-6, COLD, one, 9e-5, LEAN)
+            .with(8e-5, 7e-5, 9e-6, COLD, other, 4e-5, LEAN);
+    assertEquals(1, valve.blocks().length);
+    Block block = valve.blocks()[0];
+    assertEquals(2, block.pulses());
+    assertEquals(14e-5, block.flowMol(), 1e-18);
+    assertEquals(12e-5, block.stepMol(), 1e-18);
+    assertEquals(9e-6, block.seenMol(), 1e-18);
+    assertEquals(9e-5, block.otherOxygenMol(), 1e-18);
+    assertEquals(2, block.appetite().pairs());
+    assertEquals(7e-7, block.appetite().beforeMolPerS(), 1e-18);
+    assertEquals(10e-7, block.appetite().afterMolPerS(), 1e-18);
+    assertEquals(3, block.appetite().exchanges());
+    assertEquals(14e-5, valve.flowMol(), 1e-18);
+    assertEquals(2, valve.pulses());
+  }
+
+  @Test
+  void mergedBlocksKeepTheHeatAndItsErrorOfBoth() {
+    Block a = new Block(1, 1, 2, 3, 4, 5, UNSEEN, 6, false);
+    Block b = new Block(2, 10, 20, 30, 40, 50, UNSEEN, 60, true);
+    assertEquals(new Block(3, 11, 22, 33, 44, 55, UNSEEN, 66, true), a.plus(b));
+  }
+
+  private static ValveFlow pulses(int count) {
+    ValveFlow valve = ValveFlow.UNKNOWN;
+    for (int i = 0; i < count; i++) {
+      valve = valve.with(FLOW_MOL, FLOW_MOL, 0, COLD, UNSEEN, 0, LEAN);
+    }
+    return valve;
+  }
+
+  @Test
+  void sixteenPulsesMakeABlockAndAKnownValve() {
+    assertEquals(1, pulses(16).blocks().length);
+    assertEquals(2, pulses(17).blocks().length);
+    assertTrue(pulses(16).isKnown());
+    assertTrue(!pulses(15).isKnown());
+  }
+
+  /** 64 blocks of 16 are 1024 pulses; the next one halves them, and then 32 fill a block. */
+  @Test
+  void aFullListOfBlocksIsMergedInPairsAndThenFilledMoreSlowly() {
+    ValveFlow full = pulses(1024);
+    assertEquals(64, full.blocks().length);
+    assertEquals(0, full.merges());
+    ValveFlow merged = full.with(FLOW_MOL, FLOW_MOL, 0, COLD, UNSEEN, 0, LEAN);
+    assertEquals(1, merged.merges());
+    assertEquals(33, merged.blocks().length);
+    assertEquals(32, merged.blocks()[0].pulses());
+    assertEquals(1, merged.blocks()[32].pulses());
+    ValveFlow on = merged;
+    for (int i = 0; i < 31; i++) {
+      on = on.with(FLOW_MOL, FLOW_MOL, 0, COLD, UNSEEN, 0, LEAN);
+    }
+    assertEquals(33, on.blocks().length);
+    assertEquals(32, on.blocks()[32].pulses());
+    on = on.with(FLOW_MOL, FLOW_MOL, 0, COLD, UNSEEN, 0, LEAN);
+    assertEquals(34, on.blocks().length);
+  }
+
+  @Test
+  void whatWasHiddenIsCountedAnewAsTheValveIsKnownLater() {
+    ValveFlow early = pulses(4);
+    ValveFit better = new ValveFit(1.05, 0.01, A, 1e-9);
+    ValveFlow later = new ValveFlow(early.blocks(), 0, 0, 0, 0, 0, 0, 0, better);
+    assertEquals(0.05 * 4 * FLOW_MOL, early.hiddenMol(later), 1e-15);
+    // 1 % of the flow, and 3 % of what was hidden for the heat balance.
+    assertEquals(
+        StrictMath.hypot(0.01 * 2e-3, 0.03 * 1e-4), later.hiddenUncertaintyMol(2e-3, 1e-4), 1e-15);
+  }
+
+  @Test
+  void aMarkClosesTheBlockAndMovesTheMarksOnly() {
+    ValveFlow valve = pulses(3);
+    HeatBalance heat = heated(500);
+    ValveFlow marked = valve.marked(5e-6, heat);
+    assertTrue(marked.blocks()[0].closed());
+    assertTrue(!valve.blocks()[0].closed(), "the old one stays as it was");
+    assertEquals(3, marked.blocks()[0].pulses());
+    assertEquals(5e-6, marked.seenMark());
+    assertEquals(heat.integralKs(), marked.heatMark());
+    assertEquals(heat.integralUncertaintyKs(), marked.heatErrorMark());
+    assertEquals(valve.fit(), marked.fit());
+    assertTrue(marked.blocks() == marked.marked(5e-6, heat).blocks(), "closed once for all");
+    assertEquals(0, ValveFlow.UNKNOWN.marked(5e-6, heat).blocks().length);
+  }
 }
