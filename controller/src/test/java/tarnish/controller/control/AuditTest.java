@@ -120,7 +120,7 @@ class AuditTest {
     TickWork work = new TickWork(bench.plan, bench.state);
     work.phase = BatchState.RUNNING;
     work.cursor = work.cursor.at(1);
-    work.run = new EvacuateRun(100, 0, 0);
+    work.run = EvacuateRun.begin(100);
     work.stepS = 63;
     Audit audit = new Audit(bench.plan).of(work.state());
     assertEquals(3, audit.overLimitS(), 1e-12);

@@ -67,15 +67,15 @@ class OpenVesselTest {
   }
 
   @Test
-  void aVesselMayBeOpenFromTheSweepUntilAPersonSaysThatItIsClosed() {
+  void aVesselIsSaidOpenFromTheSweepUntilAPersonSaysThatItIsClosed() {
     TickWork work = new TickByHand().at(1000);
-    assertFalse(OpenVessel.mayBeOpen(work));
+    assertFalse(OpenVessel.isSaidOpen(work));
     work.ask(OpenQuestion.Purpose.READY_TO_OPEN, "ready?", TestSteps.open());
-    assertFalse(OpenVessel.mayBeOpen(work));
+    assertFalse(OpenVessel.isSaidOpen(work));
     work.ask(OpenQuestion.Purpose.CLOSED_AGAIN, "closed?", TestSteps.open());
-    assertTrue(OpenVessel.mayBeOpen(work));
+    assertTrue(OpenVessel.isSaidOpen(work));
     work.ask(OpenQuestion.Purpose.ASK, "weight?", TestSteps.ask());
-    assertFalse(OpenVessel.mayBeOpen(work));
+    assertFalse(OpenVessel.isSaidOpen(work));
   }
 
   @Test

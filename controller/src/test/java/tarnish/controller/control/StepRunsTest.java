@@ -40,7 +40,7 @@ class StepRunsTest {
 
   @Test
   void everyStepBeginsAsItsOwnKind() {
-    assertEquals(new EvacuateRun(100, 0, 0), begun(TestSteps.evacuate(100)));
+    assertEquals(EvacuateRun.begin(100), begun(TestSteps.evacuate(100)));
     assertEquals(new RampRun(TestSteps.ramp(500, 0.1)), begun(TestSteps.ramp(500, 0.1)));
     Step.Soak soak = TestSteps.soak(500, 60, 3);
     assertEquals(new SoakRun(soak, RATE_K_PER_S, 0), begun(soak));
@@ -150,28 +150,35 @@ class StepRunsTest {
 
   @Test
   void pumpingGoesOnForTwoSteadySecondsAndTenMore() {
-    EvacuateRun pump = new EvacuateRun(100, 1.75, 0);
+    EvacuateRun pump = EvacuateRun.begin(100);
+    for (int i = 0; i < 7; i++) {
+      pump = (EvacuateRun) pump.step(atPa(100));
+    }
     TickWork work = atPa(110);
-    assertEquals(new EvacuateRun(100, 0, 0), pump.step(work), "one reading above begins anew");
+    EvacuateRun again = (EvacuateRun) pump.step(work);
+    assertEquals(0, again.down().reachedS(), "one reading above begins anew");
     assertTrue(demands(work, Switch.PUMP) && demands(work, Switch.VACUUM));
-    assertEquals(new EvacuateRun(100, 2, 0.25), pump.step(atPa(100)));
-    assertEquals(
-        new EvacuateRun(100, 0, 0.5),
-        new EvacuateRun(100, 2, 0.25).step(atPa(110)),
-        "once reached, a noisy reading ends nothing");
-    StepRun done = new EvacuateRun(100, 5, 9.75).step(atPa(100));
+    assertEquals(0, pump.moreS());
+    pump = (EvacuateRun) pump.step(atPa(100));
+    assertEquals(0.25, pump.moreS());
+    pump = (EvacuateRun) pump.step(atPa(110));
+    assertEquals(0.5, pump.moreS(), "once reached, a noisy reading ends nothing");
+    StepRun done = new EvacuateRun(pump.down(), 9.75).step(atPa(100));
     assertEquals("at 1.0 mbar", done.doing());
-    assertEquals(new EvacuateRun(100, 0, 0), new EvacuateRun(100, 5, 9).reentered());
+    assertEquals(EvacuateRun.begin(100), pump.reentered());
     assertEquals("pumping down to 1.0 mbar", pump.doing());
+  }
+
+  private static BackfillRun oxygenFill(int cyclesLeft, boolean filling) {
+    return new BackfillRun(Step.Gas.OXYGEN, 20_000, PumpDown.to(500), cyclesLeft, filling);
   }
 
   @Test
   void aFillGoesOnWithTheNextAfterItsPressureAndAPauseBeginsItAnew() {
-    BackfillRun filling = new BackfillRun(Step.Gas.OXYGEN, 20_000, 500, 2, true);
-    assertEquals(
-        new BackfillRun(Step.Gas.OXYGEN, 20_000, 500, 1, false), filling.step(atPa(20_000)));
-    assertEquals(new BackfillRun(Step.Gas.OXYGEN, 20_000, 500, 2, false), filling.reentered());
-    BackfillRun last = new BackfillRun(Step.Gas.OXYGEN, 20_000, 500, 1, true);
+    BackfillRun filling = oxygenFill(2, true);
+    assertEquals(oxygenFill(1, false), filling.step(atPa(20_000)));
+    assertEquals(oxygenFill(2, false), filling.reentered());
+    BackfillRun last = oxygenFill(1, true);
     assertTrue(last.step(atPa(20_000)) instanceof StepRun.Done);
     TickWork work = atPa(19_990);
     assertSame(filling, filling.step(work));
