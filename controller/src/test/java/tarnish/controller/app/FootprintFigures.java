@@ -21,9 +21,10 @@ public final class FootprintFigures {
 
   private FootprintFigures() {}
 
-  /** The argument is the time to watch each process, in s. */
+  /** The arguments: for how long to watch each process, and the ticks under page load, in s. */
   public static void main(String[] arguments) throws Exception {
     int watchS = arguments.length > 0 ? Integer.parseInt(arguments[0]) : 60;
+    int ticksS = arguments.length > 1 ? Integer.parseInt(arguments[1]) : watchS;
     Path folder = Files.createTempDirectory("tarnish-footprint");
     List<String> bare = List.of("-cp", "target/test-classes:" + JAR, BareService.class.getName());
     List<String> service = List.of("-jar", JAR);
@@ -39,7 +40,7 @@ public final class FootprintFigures {
     String packaged = "the service as packaged (archive, C1, serial)";
     row(packaged, serviceArchive, service, serve(folder.resolve("b")), watchS);
     row(packaged, serviceArchive, service, serve(folder.resolve("c")), watchS);
-    System.out.println(LoadedTicks.measure(folder, serviceArchive, watchS));
+    System.out.println(LoadedTicks.measure(folder, serviceArchive, ticksS));
     System.out.println("load after: " + Files.readString(Path.of("/proc/loadavg")).strip());
   }
 
