@@ -5,10 +5,8 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertSame;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import java.util.OptionalDouble;
 import org.junit.jupiter.api.Test;
 import tarnish.shared.reading.Channel;
-import tarnish.shared.recipe.Recipe;
 
 /** Pulses planned by hand: 6 K are allowed, 0.82 of them aimed at. Dosing began at 300 K. */
 class DosePlanTest {
@@ -66,22 +64,8 @@ class DosePlanTest {
 
   @Test
   void aRecipeThatDoesNotKnowItsHeatBeginsWithTheSmallestPulse() {
-    Recipe known = bench.plan.recipe();
-    Recipe unknown =
-        new Recipe(
-            known.title(),
-            true,
-            known.charge(),
-            known.chargeMolarMassKgPerMol(),
-            known.series(),
-            known.target(),
-            known.activationEnergyJPerMol(),
-            OptionalDouble.empty(),
-            "quartz tube",
-            "bottle",
-            known.steps(),
-            java.util.List.of());
-    ControlBench other = new ControlBench(new TestRig().build(), unknown);
+    ControlBench other =
+        new ControlBench(new TestRig().build(), TestSteps.withoutHeat(TestSteps.soak(295, 1e6, 5)));
     TickWork work = new TickWork(other.plan, other.state);
     work.readings = other.readings;
     DosePlan plan = DosePlan.begin(work);

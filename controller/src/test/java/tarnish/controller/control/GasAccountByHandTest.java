@@ -311,11 +311,7 @@ class GasAccountByHandTest {
   @Test
   void aPulseBringsItsInertShareEvenOfWhatIsTakenUpAtOnce() {
     GasByHand lean = GasByHand.filledWithOxygen(plan, 3e-3);
-    GasSource now = lean.account.source();
-    lean.account =
-        lean.account.withSource(
-            new GasSource("air", 0.2, 0.001, 150_000, now.sonicConductance(), 0.3),
-            HeatBalance.NONE);
+    lean.fromAir();
     lean.rest(60, 1e-5);
     double inert = (1 - lean.account.oxygenFraction().value()) * lean.gasMol;
     for (int i = 0; i < 8; i++) {
@@ -445,11 +441,7 @@ class GasAccountByHandTest {
   @Test
   void aKnownValvesPulsesBringTheInertShareOfTheirOwnFlow() {
     GasByHand lean = GasByHand.filledWithOxygen(plan, 3e-3);
-    GasSource now = lean.account.source();
-    lean.account =
-        lean.account.withSource(
-            new GasSource("air", 0.2, 0.001, 150_000, now.sonicConductance(), 0.3),
-            HeatBalance.NONE);
+    lean.fromAir();
     HeatBalance begun = HeatBalance.NONE.step(295, 295, 295, 0.25, true, plan);
     lean.work.heat = new HeatWatch(295, 295, 295, 295, begun);
     lean.rest(60, 0);

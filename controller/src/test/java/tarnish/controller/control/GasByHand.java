@@ -1,6 +1,7 @@
 package tarnish.controller.control;
 
 import tarnish.shared.gas.TwoZoneVolume;
+import tarnish.shared.rig.GasSource;
 
 /** An account of the gas whose vessel does what a test says, seen by a gauge without an error. */
 final class GasByHand {
@@ -27,6 +28,13 @@ final class GasByHand {
     gas.tick(GasAccount.Window.EXCHANGING, 0, 0, 0, true, false);
     gas.tick(GasAccount.Window.ADMITTING, gasMol, gasMol / TICK_S, 0, false, false);
     return gas;
+  }
+
+  /** From now on the oxygen valve passes a gas like air, (20.0 ± 0.1) % of it oxygen. */
+  void fromAir() {
+    double conductance = account.source().sonicConductance();
+    GasSource air = new GasSource("air", 0.2, 0.001, 150_000, conductance, 0.3);
+    account = account.withSource(air, HeatBalance.NONE);
   }
 
   double pressurePa() {

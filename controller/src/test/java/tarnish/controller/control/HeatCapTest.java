@@ -124,23 +124,8 @@ class HeatCapTest {
   /** Nothing is known of its heat, so nothing can be said of a bound. */
   @Test
   void aRecipeWithoutAHeatOfReactionHasNoBound() {
-    tarnish.shared.recipe.Recipe known = TestSteps.recipe(TestSteps.soak(295, 1e6, 5));
     ControlBench bench =
-        new ControlBench(
-            new TestRig().build(),
-            new tarnish.shared.recipe.Recipe(
-                known.title(),
-                true,
-                known.charge(),
-                known.chargeMolarMassKgPerMol(),
-                known.series(),
-                known.target(),
-                known.activationEnergyJPerMol(),
-                java.util.OptionalDouble.empty(),
-                known.vesselName(),
-                known.oxygenSourceName(),
-                known.steps(),
-                known.rehearsal()));
+        new ControlBench(new TestRig().build(), TestSteps.withoutHeat(TestSteps.soak(295, 1e6, 5)));
     TickWork work = new TickWork(bench.plan, bench.state);
     work.readings = bench.readings;
     assertEquals(1e9, HeatCap.capped(1e9, work));

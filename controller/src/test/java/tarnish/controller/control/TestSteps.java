@@ -37,6 +37,24 @@ final class TestSteps {
         List.of());
   }
 
+  /** The same, but nobody has said what heat its reaction gives. */
+  static Recipe withoutHeat(Step... steps) {
+    Recipe known = recipe(steps);
+    return new Recipe(
+        known.title(),
+        known.invented(),
+        known.charge(),
+        known.chargeMolarMassKgPerMol(),
+        known.series(),
+        known.target(),
+        known.activationEnergyJPerMol(),
+        OptionalDouble.empty(),
+        known.vesselName(),
+        known.oxygenSourceName(),
+        known.steps(),
+        known.rehearsal());
+  }
+
   static StepCommon unattended(String title) {
     return new StepCommon(title, NONE, StepCommon.Presence.UNATTENDED, NONE);
   }
