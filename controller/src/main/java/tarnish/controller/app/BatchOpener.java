@@ -52,7 +52,7 @@ final class BatchOpener {
     long seed = settings.seed();
     Plan plan = Plan.of(wanted.recipe(), rig);
     BatchBench bench = settings.maker().make(rig, wanted.recipe(), seed, before.run().bench());
-    BenchRun run = new BenchRun(plan, bench, ControlState.initial(plan, before.run().state()));
+    BenchRun run = new BenchRun(plan, bench, ControlState.initial(plan));
     OffsetDateTime startedAt = now();
     String note = LoadedFiles.note(wanted.recipe().invented(), seed, bench.isReal());
     String why = wanted.attendedOnly();

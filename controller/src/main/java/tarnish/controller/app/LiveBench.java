@@ -2,6 +2,7 @@ package tarnish.controller.app;
 
 import java.time.Clock;
 import java.time.ZoneOffset;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -10,6 +11,7 @@ import java.util.concurrent.atomic.AtomicReference;
 import java.util.stream.Collectors;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
+import tarnish.controller.control.AsFound;
 import tarnish.controller.control.ControlState;
 import tarnish.controller.control.Plan;
 import tarnish.controller.control.Report;
@@ -79,7 +81,9 @@ final class LiveBench implements Bench, AutoCloseable {
   private DriftWatch drift;
   private NewBatch taken;
   private Request first;
-  private Request.Preflight preflight;
+
+  /** What the first tick of a batch takes before everything else. */
+  private final List<Request> ahead = new ArrayList<>();
 
   /** What is looked at from other threads, all of one tick. */
   record Picture(
@@ -391,9 +395,9 @@ final class LiveBench implements Bench, AutoCloseable {
 
   private List<Request> requests(Request firstNow) {
     List<Request> requests = queue.take(firstNow);
-    if (preflight != null) {
-      requests.add(0, preflight);
-      preflight = null;
+    if (!ahead.isEmpty()) {
+      requests.addAll(0, ahead);
+      ahead.clear();
     }
     return batch.standIn() == null
         ? requests
@@ -418,12 +422,14 @@ final class LiveBench implements Bench, AutoCloseable {
   }
 
   private void begin(NewBatch wanted) {
+    Optional<Request.TakeOver> found =
+        AsFound.after(SHELL, batch.run().plan(), batch.run().state());
     batch = opener.begin(wanted, batch);
+    found.ifPresent(ahead::add);
     session.handOver(batch.run().bench());
-    preflight =
-        wanted.preflight().isEmpty()
-            ? null
-            : new Request.Preflight(wanted.by(), Checksum.of(wanted.text()), wanted.preflight());
+    if (!wanted.preflight().isEmpty()) {
+      ahead.add(new Request.Preflight(wanted.by(), Checksum.of(wanted.text()), wanted.preflight()));
+    }
     first = batch.first();
     changes.note("batch " + batch.number() + " was begun by " + wanted.by());
     recorder.begin();

@@ -2,6 +2,7 @@ package tarnish.controller.control;
 
 import java.util.Arrays;
 import java.util.List;
+import java.util.Map;
 
 /**
  * The state of every row of the interlock table. Immutable: a tick in which nothing happens gives
@@ -101,10 +102,18 @@ public final class AlarmBoard {
   }
 
   /**
-   * The same board for a batch whose time begins anew at {@code nowMillis}; nothing stays aside.
+   * A board as a batch finds it; nothing stays aside.
+   *
+   * @param states of rows that are not normal
+   * @param firstOut the one that came first of those that hold; empty for none
    */
-  AlarmBoard since(long nowMillis) {
-    return new AlarmBoard(states, clockS, firstOut, Chatter.none(states.length), null);
+  static AlarmBoard of(Map<String, AlarmState> states, String firstOut, List<InterlockRow> rows) {
+    AlarmState[] all = new AlarmState[rows.size()];
+    for (int i = 0; i < all.length; i++) {
+      all[i] = states.getOrDefault(rows.get(i).id(), AlarmState.NORMAL);
+    }
+    return new AlarmBoard(
+        all, new double[all.length], indexOf(firstOut, rows), Chatter.none(all.length), null);
   }
 
   /** Looks at every row's cause. Events of changes go to {@code work}. */

@@ -35,6 +35,9 @@ public final class Control {
     work.readings = readings;
     work.tickS = tickSeconds(plan, before, requests, nowMillis);
     work.lastMillis = nowMillis;
+    if (before.lastMillis() < 0) {
+      AsFound.takeOver(requests, work);
+    }
     Signs.step(work, nowMillis, before.lastMillis());
     Presences.step(work);
     Accounts.step(work);

@@ -121,15 +121,4 @@ public record ControlState(
     work.program = changed;
     return work.state();
   }
-
-  /**
-   * The same, with the alarms of the state before: a new batch does not forget a latched trip. Nor
-   * does it forget who is checked in.
-   */
-  public static ControlState initial(Plan plan, ControlState before) {
-    TickWork work = new TickWork(plan, initial(plan));
-    work.alarms = before.alarms.since(before.lastMillis);
-    work.presence = before.presence.since(StrictMath.max(0, before.lastMillis));
-    return work.state();
-  }
 }

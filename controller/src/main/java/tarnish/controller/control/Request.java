@@ -198,4 +198,14 @@ public sealed interface Request {
    * @param what happened, was done and is to be done now, for the person
    */
   record RecordDamaged(String by, String noticedAt, String what) implements Request {}
+
+  /**
+   * What a batch finds at the bench; taken in its first tick only ({@link AsFound}).
+   *
+   * @param presence who is checked in, with times of the batch that begins
+   * @param alarms rows of the interlock table that are not normal, by name
+   * @param firstOut the one that came first of those that hold; empty for none
+   */
+  record TakeOver(String by, Presence presence, Map<String, AlarmState> alarms, String firstOut)
+      implements Request {}
 }

@@ -8,6 +8,8 @@ import java.util.HashMap;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.function.Function;
+import tarnish.controller.control.AlarmState;
+import tarnish.controller.control.Presence;
 import tarnish.controller.control.Request;
 
 /** Requests as JSON in the record, so that a batch can be played again from them. */
@@ -126,8 +128,8 @@ final class RequestCodec {
           Map.entry(
               "RecordDamaged",
               node ->
-                  new Request.RecordDamaged(
-                      by(node), text(node, "noticedAt"), text(node, "what"))));
+                  new Request.RecordDamaged(by(node), text(node, "noticedAt"), text(node, "what"))),
+          Map.entry("TakeOver", RequestCodec::takeOver));
 
   private RequestCodec() {}
 
@@ -221,6 +223,13 @@ final class RequestCodec {
     } else if (request instanceof Request.RecordDamaged damaged) {
       node.put("noticedAt", damaged.noticedAt());
       node.put("what", damaged.what());
+    } else if (request instanceof Request.TakeOver found) {
+      node.put("person", found.presence().by());
+      node.put("untilMillis", found.presence().untilMillis());
+      node.put("overdue", found.presence().overdue());
+      ObjectNode alarms = node.putObject("alarms");
+      new TreeMap<>(found.alarms()).forEach((alarm, state) -> alarms.put(alarm, state.name()));
+      node.put("firstOut", found.firstOut());
     }
     return node.toString();
   }
@@ -258,6 +267,8 @@ final class RequestCodec {
       return request.by() + " reports '" + trouble.alarm() + "': " + trouble.detail();
     } else if (request instanceof Request.RecordDamaged) {
       return request.by() + " reports: the record was damaged";
+    } else if (request instanceof Request.TakeOver) {
+      return request.by() + " hands over the bench as it is";
     }
     return asks + request.getClass().getSimpleName().toLowerCase(java.util.Locale.ROOT);
   }
@@ -282,6 +293,19 @@ final class RequestCodec {
     JsonNode number = field(node, "questionNumber");
     return new Request.Answer(
         by(node), number.intValue(), numbers(node, "values"), text(node, "remark"));
+  }
+
+  private static Request takeOver(JsonNode node) {
+    Map<String, AlarmState> alarms = new TreeMap<>();
+    texts(node, "alarms").forEach((alarm, state) -> alarms.put(alarm, AlarmState.valueOf(state)));
+    return new Request.TakeOver(
+        by(node),
+        new Presence(
+            text(node, "person"),
+            field(node, "untilMillis").longValue(),
+            field(node, "overdue").booleanValue()),
+        alarms,
+        text(node, "firstOut"));
   }
 
   private static Map<String, Double> numbers(JsonNode node, String name) {

@@ -155,7 +155,8 @@ final class StoryReader implements Consumer<RecordedTick> {
     boolean byTheShell =
         request instanceof Request.PowerReturned
             || request instanceof Request.ShellTrouble
-            || request instanceof Request.RecordDamaged;
+            || request instanceof Request.RecordDamaged
+            || request instanceof Request.TakeOver;
     if (byTheShell) {
       return;
     }

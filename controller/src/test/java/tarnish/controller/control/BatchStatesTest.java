@@ -286,7 +286,10 @@ class BatchStatesTest {
             TickWork work = new TickWork(bench.plan, bench.state);
             if (phase.isFinal() && word.equals("start")) {
               // A start after the end is a new batch, which takes the alarms over.
-              work = new TickWork(bench.plan, ControlState.initial(bench.plan, bench.state));
+              TickWork next = new TickWork(bench.plan, ControlState.initial(bench.plan));
+              AsFound.after("Tarnish", bench.plan, bench.state)
+                  .ifPresent(found -> AsFound.takeOver(List.of(found), next));
+              work = next;
             }
             RequestDesk.take(request, work);
             boolean taken = work.events().stream().anyMatch(e -> e instanceof Event.RequestDone);

@@ -439,9 +439,10 @@ class InterlocksTest {
     bench.set(Channel.SEAL_TEMPERATURE, 500).ticks(2);
     bench.set(Channel.SEAL_TEMPERATURE, 295).tick(new Request.Abort("Ada"));
     bench.forSeconds(1);
-    bench.state = ControlState.initial(bench.plan, bench.state);
+    Request found = AsFound.after("Tarnish", bench.plan, bench.state).orElseThrow();
+    bench.state = ControlState.initial(bench.plan);
     bench.millis = 0;
-    bench.start();
+    bench.tick(found, new Request.Start("Ada"));
     assertTrue(bench.refusedLast());
     assertEquals(AlarmState.LATCHED_UNACKNOWLEDGED, bench.alarm("seal too hot"));
     bench.tick(new Request.Reset("Ada", "seal too hot", "fan mended"));

@@ -11,6 +11,8 @@ import java.util.Map;
 import java.util.Set;
 import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
+import tarnish.controller.control.AlarmState;
+import tarnish.controller.control.Presence;
 import tarnish.controller.control.Request;
 
 class RequestCodecTest {
@@ -55,7 +57,12 @@ class RequestCodecTest {
           new Request.PowerReturned("the service", Double.POSITIVE_INFINITY),
           new Request.Expect("the service", "3 1 5.000 293.1 295.1 0 10 0 0.001\n"),
           new Request.ShellTrouble("the service", "journal not writable", "disk full"),
-          new Request.RecordDamaged("the service", "2026-11-30T12:00:00Z", "a bit has turned"));
+          new Request.RecordDamaged("the service", "2026-11-30T12:00:00Z", "a bit has turned"),
+          new Request.TakeOver(
+              "the service",
+              new Presence("Ann Example", 9_000_000_000L, true),
+              Map.of("door open", AlarmState.LATCHED_ACKNOWLEDGED),
+              "door open"));
 
   @Test
   void everyKindOfRequestComesBackEqual() {
