@@ -78,7 +78,6 @@ final class Endurance {
   private volatile boolean over;
 
   private final Pace pace;
-  private long ticksBefore;
   private BenchKeeper keeper;
 
   /**
@@ -114,7 +113,7 @@ final class Endurance {
       keeper = new BenchKeeper(bench);
       warmUp(bench);
       for (int part = 1; part <= parts; part++) {
-        runUntil(bench, days * part / parts);
+        runFor(bench, days / parts);
         pictures.add(picture(bench, days * part / parts));
         seen.accept(pictures.get(part - 1));
       }
@@ -137,13 +136,14 @@ final class Endurance {
       act(bench);
       Thread.sleep(5);
     } while (latencies.size() < 100 && failure.get() == null);
-    ticksBefore = bench.status().loop().ticks();
   }
 
-  /** Does what a person would until so much time is simulated. */
-  private void runUntil(LiveBench bench, double days) throws InterruptedException {
-    double wantedTicks = ticksBefore + days * 86_400_000 / files.rig().tickMillis();
-    while (bench.status().loop().ticks() < wantedTicks && failure.get() == null) {
+  /** Does what a person would while so much time is simulated, and until a page has looked. */
+  private void runFor(LiveBench bench, double days) throws InterruptedException {
+    long fromTicks = bench.status().loop().ticks();
+    double ticks = days * 86_400_000 / files.rig().tickMillis();
+    while ((bench.status().loop().ticks() - fromTicks < ticks || latencies.isEmpty())
+        && failure.get() == null) {
       act(bench);
       Thread.sleep(5);
     }
