@@ -3,6 +3,7 @@ package tarnish.controller.control;
 import tarnish.shared.estimate.Estimate;
 import tarnish.shared.gas.TwoZoneVolume;
 import tarnish.shared.rig.GasSource;
+import tarnish.shared.rig.RigDescription;
 
 /**
  * The account of the gas: how much oxygen the solid has taken up.
@@ -654,7 +655,7 @@ public final class GasAccount implements Cloneable {
   }
 
   private void endExchange(TickWork work) {
-    learnZero(work.plan.rig().pumpUltimatePa(), work.plan.gaugeNoisePa());
+    learnZero(work.plan.rig(), work.plan.gaugeNoisePa());
     gasMol = model.amountMol(pressurePa, heat);
     if (pulses > 0 || exchangeFromMol > 0) {
       work.event(
@@ -667,8 +668,14 @@ public final class GasAccount implements Cloneable {
   }
 
   /** At the end of a pump-down that has come to rest the gauge should show the pump's ultimate. */
-  private void learnZero(double ultimatePa, double noisePa) {
-    boolean settledDown = StrictMath.abs(zeroSlowPa - zeroFastPa) < ZERO_SETTLED_PA + 0.3 * noisePa;
+  private void learnZero(RigDescription rig, double noisePa) {
+    double ultimatePa = rig.pumpUltimatePa();
+    double apartPa = StrictMath.abs(zeroSlowPa - zeroFastPa);
+    // At a rate r the filters are r (4 s - 1 s) apart, and a vessel that is pumped empty with a
+    // time
+    // constant V/S will fall by r V/S more: slow pumps leave more behind at the same trend.
+    double moreToFall = StrictMath.max(1, pumpS(rig) / (ZERO_TREND_S - ZERO_FILTER_S));
+    boolean settledDown = moreToFall * apartPa < ZERO_SETTLED_PA + 0.3 * noisePa;
     double learnt = zeroFastPa - ultimatePa;
     double u = StrictMath.hypot(ULTIMATE_UNCERTAINTY * ultimatePa + ZERO_SETTLED_PA, 0.4 * noisePa);
     boolean credible = StrictMath.abs(learnt) < ZERO_CREDIBLE * model.gaugeZeroPa() + u;
@@ -678,6 +685,10 @@ public final class GasAccount implements Cloneable {
       zeroUncertaintyPa = u;
     }
     zeroSlowPa = 0;
+  }
+
+  private double pumpS(RigDescription rig) {
+    return (model.volume().hotM3() + model.volume().coldM3()) / rig.pumpSpeedM3PerS();
   }
 
   private GasMixture mixed(Window now, GasView view, double beforeMol, TickWork work) {

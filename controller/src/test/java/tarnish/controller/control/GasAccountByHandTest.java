@@ -18,7 +18,7 @@ class GasAccountByHandTest {
 
   private final Plan plan =
       Plan.of(TestSteps.recipe(TestSteps.soak(295, 1e6, 5)), new TestRig().build());
-  private final GasByHand gas = new GasByHand(plan, 6e-3);
+  private GasByHand gas = new GasByHand(plan, 6e-3);
 
   private <E extends Event> List<E> events(Class<E> kind) {
     return gas.work.events().stream().filter(kind::isInstance).map(kind::cast).toList();
@@ -159,6 +159,20 @@ class GasAccountByHandTest {
     pumpedAt(falling(2.9, 70));
     assertEquals(0, gas.account.zeroPa().value(), "8.7 Pa apart");
     assertEquals(50, gas.account.zeroPa().standardUncertainty());
+  }
+
+  /** 330 cm³ at 11 cm³/s: 30 s. At 0.5 Pa/s the filters are 1.5 Pa apart and 15 Pa are to come. */
+  @Test
+  void aSlowPumpThatIsNotAtItsUltimateYetTellsNoZero() {
+    TestRig rig = new TestRig();
+    rig.pumpM3PerS = 11e-6;
+    Plan slow = Plan.of(TestSteps.recipe(TestSteps.soak(295, 1e6, 5)), rig.build());
+    gas = new GasByHand(slow, 6e-3).rest(60, 0);
+    pumpedAt(falling(0.5, 70));
+    assertEquals(0, gas.account.zeroPa().value(), "15 Pa to fall, 8 Pa are allowed");
+    gas = new GasByHand(slow, 6e-3).rest(60, 0);
+    pumpedAt(falling(0.25, 70));
+    assertEquals(40, gas.account.zeroPa().value(), 0.5, "7.5 Pa to fall");
   }
 
   /** 50 Pa as delivered: four times that and the 14.6 Pa of the pump are credible. */

@@ -25,6 +25,7 @@ final class TestRig {
   Limits attended = new Limits(873.15, 973.15, 433.15, 110_000, 10 / 60.0, 4000);
   Limits unattended = new Limits(833.15, 923.15, 413.15, 106_000, 6 / 60.0, 2000);
   boolean ventOpenWhenSafe = false;
+  double pumpM3PerS = 3e-4;
   double pressureGain = 0.001;
   double pressureZeroPa = 50;
   double pressureNoisePa = 10;
@@ -50,7 +51,7 @@ final class TestRig {
         heater,
         new GasSource("bottle", 0.995, 0.001, 150_000, 2.2e-11, 0.3),
         new GasSource("argon", 5e-6, 3e-6, 150_000, 1.1e-10, 0.3),
-        3e-4,
+        pumpM3PerS,
         30,
         2e-10,
         ROOM_PA,
