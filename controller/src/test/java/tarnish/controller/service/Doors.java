@@ -38,7 +38,7 @@ final class Doors implements AutoCloseable {
 
   Doors(boolean behindTls, boolean limited) {
     try {
-      people = Files.createTempDirectory("tarnish-people").resolve("people.txt");
+      people = Files.createTempDirectory(Path.of("target"), "people").resolve("people.txt");
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }

@@ -27,7 +27,7 @@ public final class FakeWorkshop implements Workshop {
   public FakeWorkshop(FakeBench bench) {
     this.bench = bench;
     try {
-      Path folder = Files.createTempDirectory("tarnish-workshop");
+      Path folder = Files.createTempDirectory(Path.of("target"), "workshop");
       library = RecipeLibrary.open(folder.resolve("recipes"));
       library.takeIn(
           new TreeMap<>(
