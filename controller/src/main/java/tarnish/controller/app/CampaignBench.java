@@ -127,7 +127,7 @@ final class CampaignBench {
       boolean isCool = atC <= COOL_SOAK_C;
       firstSoakS = isCool ? PREPARED_S + 60.0 * atC / rate : 0;
       int rise = isCool ? between(60, 100) : between(20, 90);
-      int riseRate = isCool ? between(3, 4) : between(2, 5);
+      int riseRate = isCool ? 3 : between(2, 5);
       heat(text, Math.min(460, atC + rise), riseRate, holdMbar, "");
     }
     finish(text, holdMbar);

@@ -24,6 +24,9 @@ final class OracleMemory {
 
   private static final double LOOSE_APART_K = 8;
 
+  /** Farther from where it was learned a lag may be another one, in K. */
+  private static final double LOOSE_COMPARABLE_K = 65;
+
   /**
    * What heat of reaction may hide of a lag: three times the 22 K that a watt warms a sample of
    * these recipes, less the once that stands in the sample's temperature already, in K/W.
@@ -80,6 +83,7 @@ final class OracleMemory {
   private double oxygenForS;
   private double fillForS;
   private boolean knewLag;
+  private double knewLagAtK;
   private boolean wasLost;
 
   OracleMemory(SimulatedRig bench) {
@@ -227,6 +231,7 @@ final class OracleMemory {
     boolean slipped = bench.severity(Fault.SAMPLE_THERMOCOUPLE_DETACHED) >= 0.95;
     if (!slipped) {
       knewLag = audit.knowsLag();
+      knewLagAtK = audit.lagLearnedAtK();
     }
     boolean told =
         slipped
@@ -246,7 +251,10 @@ final class OracleMemory {
       double behindK = truth.wallK() - truth.sampleK() - LOOSE_HIDDEN_K_PER_W * truth.heatRateW();
       double shownK =
           raw.valueOr(Channel.OVEN_TEMPERATURE, 0) - raw.valueOr(Channel.SAMPLE_TEMPERATURE, 0);
-      boolean tells = behindK > LOOSE_TIMES * shownK && behindK > shownK + LOOSE_APART_K;
+      boolean tells =
+          behindK > LOOSE_TIMES * shownK
+              && behindK > shownK + LOOSE_APART_K
+              && raw.valueOr(Channel.SAMPLE_TEMPERATURE, 0) - knewLagAtK < LOOSE_COMPARABLE_K;
       looseRampS = told && brisk && tells ? looseRampS + windowForS : 0;
       windowForS = 0;
       windowWallK = truth.wallK();
@@ -285,12 +293,12 @@ final class OracleMemory {
     oxygenInVainS = vain ? oxygenForS : 0;
 
     boolean fills = inert && !vent && !pump && !oxygen && raw.isGood(Channel.VESSEL_PRESSURE);
-    fillForS = count(fills && tellsSampleAndOvenForFill(), fillForS);
+    fillForS = count(fills, fillForS);
     if (fillForS <= TICK_S) {
       fillFromPa = pressurePa;
     }
     boolean emptyFill = pressurePa < fillFromPa + 300 && roomPa - fillFromPa > 400;
-    fillInVainS = fillForS > 0 && emptyFill ? fillForS : 0;
+    fillInVainS = emptyFill && tellsSampleAndOvenForFill() ? fillForS : 0;
     pumpForS =
         count(pump && tellsSampleAndOven() && bench.severity(Fault.PUMP_FAILED) > 0.995, pumpForS);
     ventForS =

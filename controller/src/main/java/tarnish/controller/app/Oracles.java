@@ -258,7 +258,7 @@ final class Oracles {
         "runaway",
         10,
         () -> truth.sampleK() > truth.wallK() + 30 && memory.sampleRateKPerS > 0.4);
-    add(whole, "sample sensor loose", 1, () -> memory.looseRampS > 480);
+    add(whole, "sample sensor loose", 1, () -> memory.looseRampS > 600);
   }
 
   private boolean sampleIsNotHotter() {

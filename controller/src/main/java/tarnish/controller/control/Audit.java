@@ -161,4 +161,9 @@ public final class Audit {
   public boolean knowsLag() {
     return state.signs().heat().lag().learned() >= 2;
   }
+
+  /** Sample temperature at which it was learned last, in K. */
+  public double lagLearnedAtK() {
+    return state.signs().heat().lag().learnedAtK();
+  }
 }
