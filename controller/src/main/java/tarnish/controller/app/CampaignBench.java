@@ -80,15 +80,20 @@ final class CampaignBench {
    * @param fromS earliest beginning, in s
    * @param untilS latest
    */
-  record Favoured(Fault fault, double fromS, double untilS) {}
+  record Favoured(Fault fault, double fromS, double untilS) {
+    /** Within the first minute or so. */
+    static Favoured early(Fault fault) {
+      return new Favoured(fault, 0.5, 60);
+    }
+  }
 
   /** What this bench and its recipe are made for, once the recipe is drawn; or null. */
   Favoured favoured() {
     if (isOverfilled) {
-      return new Favoured(Fault.VENT_BLOCKED, 0.5, 60);
+      return Favoured.early(Fault.VENT_BLOCKED);
     }
     if (isTight) {
-      return new Favoured(Fault.OVEN_THERMOCOUPLE_DRIFT, 0.5, 60);
+      return Favoured.early(Fault.OVEN_THERMOCOUPLE_DRIFT);
     }
     return firstSoakS > 0
         ? new Favoured(Fault.SAMPLE_THERMOCOUPLE_DETACHED, firstSoakS, firstSoakS + 900)

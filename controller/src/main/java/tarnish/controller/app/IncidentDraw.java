@@ -3,6 +3,7 @@ package tarnish.controller.app;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.SplittableRandom;
+import tarnish.controller.app.CampaignBench.Favoured;
 import tarnish.controller.app.Incident.Kind;
 import tarnish.sim.Fault;
 
@@ -27,11 +28,11 @@ final class IncidentDraw {
   /**
    * @param favoured what this bench and recipe are made for; null for nothing
    */
-  static List<Incident> draw(SplittableRandom random, CampaignBench.Favoured favoured) {
+  static List<Incident> draw(SplittableRandom random, Favoured favoured) {
     IncidentDraw draw = new IncidentDraw(random);
     if (favoured != null && random.nextBoolean()) {
       boolean down = favoured.fault() == Fault.OVEN_THERMOCOUPLE_DRIFT && random.nextBoolean();
-      draw.addForGood(favoured.fault(), down ? -1 : 1, favoured.fromS(), favoured.untilS());
+      draw.addForGood(favoured, down ? -1 : 1);
     }
     // Half of the time alone, or something else would end nearly every such batch before it.
     boolean alone = !draw.incidents.isEmpty() && random.nextBoolean();
@@ -71,14 +72,15 @@ final class IncidentDraw {
     boolean matters = fault == Fault.PUMP_FAILED || fault == Fault.INERT_SUPPLY_EMPTY;
     if (matters && random.nextBoolean()) {
       // It shows only while a batch is prepared.
-      addForGood(fault, 1, 0.5, 60);
+      addForGood(Favoured.early(fault), 1);
     } else {
       add(Kind.FAULT, fault, forS, severity);
     }
   }
 
-  private void addForGood(Fault fault, double severity, double fromS, double untilS) {
-    double atS = random.nextDouble(fromS, untilS);
+  private void addForGood(Favoured which, double severity) {
+    double atS = random.nextDouble(which.fromS(), which.untilS());
+    Fault fault = which.fault();
     incidents.add(
         new Incident(incidents.size(), Kind.FAULT, fault, atS, 1e9, severity, random.nextLong()));
   }

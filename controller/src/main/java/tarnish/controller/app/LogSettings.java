@@ -32,7 +32,7 @@ public final class LogSettings extends ContextAwareBase implements Configurator 
           // Every try to reach a chip makes it talk; what comes of it our own log says.
           "com.pi4j",
           Level.OFF,
-          // One line for each stray frame: a restless wire would fill the disk. The readings say
+          // One line for each stray frame: a restless wire would fill the disk; the readings say
           // it.
           "com.digitalpetri.modbus",
           Level.ERROR);

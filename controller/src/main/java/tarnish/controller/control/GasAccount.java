@@ -44,6 +44,8 @@ public final class GasAccount implements Cloneable {
     }
   }
 
+  private static final Estimate NOTHING = new Estimate(0, 0);
+
   /** Waiting for the gauge and for mixing after a valve shut, in s. */
   private static final double GAUGE_REST_S = 1.5;
 
@@ -128,8 +130,7 @@ public final class GasAccount implements Cloneable {
   private int pulses;
   private double admittedMol;
   private double removedMol;
-  private double exchangeFromMol;
-  private double exchangeFromUncertaintyMol;
+  private Estimate exchangeFrom = NOTHING;
   private GasSource source;
   private int sources;
   private ValveFlow valve = ValveFlow.UNKNOWN;
@@ -170,8 +171,7 @@ public final class GasAccount implements Cloneable {
     next.look(view);
     if (now == Window.EXCHANGING) {
       if (window != Window.EXCHANGING) {
-        next.exchangeFromMol = gasMol;
-        next.exchangeFromUncertaintyMol = gasUncertaintyMol();
+        next.exchangeFrom = gas();
         next.exchanges++;
       }
       next.exchange(view, gasMol);
@@ -251,8 +251,7 @@ public final class GasAccount implements Cloneable {
     rateMolPerS = 0;
     zeroSlowPa = 0;
     window = Window.EXCHANGING;
-    exchangeFromMol = gasMol;
-    exchangeFromUncertaintyMol = gasUncertaintyMol();
+    exchangeFrom = gas();
     doubt = doubt.begun(gasMol, mixture);
   }
 
@@ -370,16 +369,16 @@ public final class GasAccount implements Cloneable {
   /** Oxygen's share of the gas in the vessel. */
   Estimate oxygenFraction() {
     return mixture.oxygenFraction(
-        gasMol, source.oxygenFractionStandardUncertainty(), gasUncertaintyMol());
+        gasMol, source.oxygenFractionStandardUncertainty(), gas().standardUncertainty());
   }
 
-  /** Standard uncertainty of the gas in the vessel now, in mol. */
-  private double gasUncertaintyMol() {
+  /** The gas in the vessel now, in mol. */
+  private Estimate gas() {
     double sum = 0;
     for (double error : model.errors(pressurePa, heat, zeroUncertaintyPa)) {
       sum += error * error;
     }
-    return StrictMath.sqrt(sum);
+    return new Estimate(gasMol, StrictMath.sqrt(sum));
   }
 
   /** Uptake since an earlier account of the same batch. */
@@ -657,22 +656,17 @@ public final class GasAccount implements Cloneable {
   private void endExchange(TickWork work) {
     learnZero(work.plan.rig(), work.plan.gaugeNoisePa());
     gasMol = model.amountMol(pressurePa, heat);
-    if (pulses > 0 || exchangeFromMol > 0) {
-      work.event(
-          new Event.GasExchanged(
-              new Estimate(exchangeFromMol, exchangeFromUncertaintyMol),
-              new Estimate(gasMol, gasUncertaintyMol()),
-              oxygenFraction()));
+    if (pulses > 0 || exchangeFrom.value() > 0) {
+      work.event(new Event.GasExchanged(exchangeFrom, gas(), oxygenFraction()));
     }
-    exchangeFromMol = 0;
+    exchangeFrom = NOTHING;
   }
 
   /** At the end of a pump-down that has come to rest the gauge should show the pump's ultimate. */
   private void learnZero(RigDescription rig, double noisePa) {
     double ultimatePa = rig.pumpUltimatePa();
     double apartPa = StrictMath.abs(zeroSlowPa - zeroFastPa);
-    // At a rate r the filters are r (4 s - 1 s) apart, and a vessel that is pumped empty with a
-    // time
+    // At a rate r the filters are r (4 s - 1 s) apart, and a vessel pumped empty with a time
     // constant V/S will fall by r V/S more: slow pumps leave more behind at the same trend.
     double moreToFall = StrictMath.max(1, pumpS(rig) / (ZERO_TREND_S - ZERO_FILTER_S));
     boolean settledDown = moreToFall * apartPa < ZERO_SETTLED_PA + 0.3 * noisePa;
