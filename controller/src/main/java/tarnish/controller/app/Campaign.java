@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
-import java.util.concurrent.Callable;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
@@ -26,18 +25,15 @@ final class Campaign {
     ExecutorService pool = Executors.newFixedThreadPool(Runtime.getRuntime().availableProcessors());
     List<CampaignRun.Outcome> outcomes = new ArrayList<>();
     try {
-      int atOnce = 64;
-      for (long from = first; from <= last; from += atOnce) {
-        List<Callable<CampaignRun.Outcome>> tasks = new ArrayList<>();
-        for (long seed = from; seed <= Math.min(last, from + atOnce - 1); seed++) {
-          long each = seed;
-          tasks.add(() -> one(each, keep));
-        }
-        for (Future<CampaignRun.Outcome> done : pool.invokeAll(tasks)) {
-          outcomes.add(done.get());
-          if (stopAtFirst && !done.get().isGood()) {
-            return outcomes;
-          }
+      List<Future<CampaignRun.Outcome>> begun = new ArrayList<>();
+      for (long seed = first; seed <= last; seed++) {
+        long each = seed;
+        begun.add(pool.submit(() -> one(each, keep)));
+      }
+      for (Future<CampaignRun.Outcome> done : begun) {
+        outcomes.add(done.get());
+        if (stopAtFirst && !done.get().isGood()) {
+          return outcomes;
         }
       }
     } catch (InterruptedException e) {

@@ -15,8 +15,13 @@ final class CampaignGaps {
 
   /** Runs the seeds, first to last included, with the whole table. */
   CampaignGaps(long first, long last) {
+    this(first, new Campaign("", incident -> true).run(first, last, false));
+  }
+
+  /** With what came of the seeds, from the first on, with the whole table. */
+  CampaignGaps(long first, List<CampaignRun.Outcome> whole) {
     this.first = first;
-    whole = new Campaign("", incident -> true).run(first, last, false);
+    this.whole = whole;
   }
 
   /**
