@@ -7,7 +7,9 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
+import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -25,6 +27,8 @@ import tarnish.sim.WiredRig;
 class BenchInTheBrowserIT {
   private static final double SPEED = 30;
 
+  private static Browser browser;
+
   @TempDir Path folder;
 
   private final String rigText = LoadedFiles.text(Demo.RIG);
@@ -35,6 +39,16 @@ class BenchInTheBrowserIT {
   private SqliteJournal journal;
   private LiveBench bench;
   private WebService web;
+
+  @BeforeAll
+  static void openBrowser() {
+    browser = new Browser(1280, 1100);
+  }
+
+  @AfterAll
+  static void closeBrowser() {
+    browser.close();
+  }
 
   @BeforeEach
   void serve() {
@@ -61,8 +75,13 @@ class BenchInTheBrowserIT {
     journal.close();
   }
 
-  private void arrive(Browser browser) {
-    browser.open("http://127.0.0.1:" + web.port() + "/bench.html");
+  private String address() {
+    return "http://127.0.0.1:" + web.port() + "/";
+  }
+
+  private void arrive() {
+    browser.size(1280, 1100);
+    browser.open(address() + "bench.html");
     browser.waitForText("#free", "Check in before anything is switched");
     browser.type("#person", "Ann Example");
     browser.click("#check-in");
@@ -71,74 +90,68 @@ class BenchInTheBrowserIT {
 
   @Test
   void swappedThermocouplesAreFoundByAHeatPulseUnderConfirmation() {
-    try (Browser browser = new Browser(1280, 1100)) {
-      arrive(browser);
-      browser.waitUntil("channels", page -> page.all("#channels tr").size() == 10);
-      browser.picture("bench-at-rest");
-      assertEquals(List.of(), Axe.violations(browser), "bench-at-rest");
-      browser.click("#trials-guided button");
-      browser.waitForText("#trial-question", "Pulse the heater for 2.50 s (2000 J)?");
-      assertEquals(0, wired.bench().heaterW());
-      assertFalse(browser.isEnabled("#trials-pulse button"));
-      browser.picture("bench-asks");
-      browser.click("#trial-yes");
-      browser.waitForText("#trial-findings", "these two are swapped");
-      browser.waitForText("#notes", "FAULT");
-      browser.picture("bench-swapped");
-      browser.size(360, 780);
-      browser.picture("bench-swapped-narrow");
-      assertEquals(
-          Boolean.FALSE,
-          browser.run("return document.documentElement.scrollWidth > innerWidth"),
-          "wider than a telephone");
-      assertEquals(List.of(), browser.complaints());
-    }
+    arrive();
+    browser.waitUntil("channels", page -> page.all("#channels tr").size() == 10);
+    browser.picture("bench-at-rest");
+    assertEquals(List.of(), Axe.violations(browser), "bench-at-rest");
+    browser.click("#trials-guided button");
+    browser.waitForText("#trial-question", "Pulse the heater for 2.50 s (2000 J)?");
+    assertEquals(0, wired.bench().heaterW());
+    assertFalse(browser.isEnabled("#trials-pulse button"));
+    browser.picture("bench-asks");
+    browser.click("#trial-yes");
+    browser.waitForText("#trial-findings", "these two are swapped");
+    browser.waitForText("#notes", "FAULT");
+    browser.picture("bench-swapped");
+    browser.size(360, 780);
+    browser.picture("bench-swapped-narrow");
+    assertEquals(
+        Boolean.FALSE,
+        browser.run("return document.documentElement.scrollWidth > innerWidth"),
+        "wider than a telephone");
+    assertEquals(List.of(), browser.complaints(address()));
   }
 
   @Test
   void aNoLeavesTheOutputAlone() {
-    try (Browser browser = new Browser(1280, 1100)) {
-      arrive(browser);
-      browser.click("#trials-pulse button");
-      browser.waitForText("#trial-question", "Pulse the heater");
-      browser.click("#trial-no");
-      browser.waitForText("#trial-findings", "Ann Example ended it");
-      assertEquals(0, wired.bench().heaterW());
-    }
+    arrive();
+    browser.click("#trials-pulse button");
+    browser.waitForText("#trial-question", "Pulse the heater");
+    browser.click("#trial-no");
+    browser.waitForText("#trial-findings", "Ann Example ended it");
+    assertEquals(0, wired.bench().heaterW());
   }
 
   @Test
   void aGaugeIsCalibratedAtThePageAndShowsItFromThenOn() {
-    try (Browser browser = new Browser(1280, 1100)) {
-      arrive(browser);
-      browser.waitUntil("channels", page -> page.all("#channels tr").size() == 10);
-      choose(browser, "#cal-channel", "vessel pressure");
-      wired.place(Channel.VESSEL_PRESSURE, 101_000);
-      choose(browser, "#cal-place", "span: open to the room");
-      browser.type("#cal-reference", "1030 mbar ± 0.5 mbar");
-      settle();
-      browser.click("#cal-mark");
-      browser.waitForText("#bench-answer", "The upper point is taken.");
-      wired.place(Channel.VESSEL_PRESSURE, 100);
-      choose(browser, "#cal-place", "zero: pumped down");
-      settle();
-      browser.click("#cal-mark");
-      browser.waitForText("#bench-answer", "The lower point is taken.");
-      browser.waitForText("#cal-draft", "gain 1.0");
-      browser.picture("bench-calibration");
-      browser.click("#cal-accept");
-      browser.waitForText("#calibrations", "vessel pressure");
-      wired.place(Channel.VESSEL_PRESSURE, 101_000);
-      browser.waitUntil(
-          "the gauge shows what is true",
-          page -> page.text("#channels").matches("(?s).*10(29[.][789]|30[.][0123]) mbar.*"));
-      browser.waitForText("#notes", "Calibrated the vessel pressure");
-      browser.size(360, 780);
-      browser.picture("bench-calibration-narrow");
-      assertEquals(List.of(), Axe.violations(browser), "bench-calibration-narrow");
-      assertTrue(CalibrationFile.in(folder).read().has(Channel.VESSEL_PRESSURE));
-      assertEquals(List.of(), browser.complaints());
-    }
+    arrive();
+    browser.waitUntil("channels", page -> page.all("#channels tr").size() == 10);
+    choose("#cal-channel", "vessel pressure");
+    wired.place(Channel.VESSEL_PRESSURE, 101_000);
+    choose("#cal-place", "span: open to the room");
+    browser.type("#cal-reference", "1030 mbar ± 0.5 mbar");
+    settle();
+    browser.click("#cal-mark");
+    browser.waitForText("#bench-answer", "The upper point is taken.");
+    wired.place(Channel.VESSEL_PRESSURE, 100);
+    choose("#cal-place", "zero: pumped down");
+    settle();
+    browser.click("#cal-mark");
+    browser.waitForText("#bench-answer", "The lower point is taken.");
+    browser.waitForText("#cal-draft", "gain 1.0");
+    browser.picture("bench-calibration");
+    browser.click("#cal-accept");
+    browser.waitForText("#calibrations", "vessel pressure");
+    wired.place(Channel.VESSEL_PRESSURE, 101_000);
+    browser.waitUntil(
+        "the gauge shows what is true",
+        page -> page.text("#channels").matches("(?s).*10(29[.][789]|30[.][0123]) mbar.*"));
+    browser.waitForText("#notes", "Calibrated the vessel pressure");
+    browser.size(360, 780);
+    browser.picture("bench-calibration-narrow");
+    assertEquals(List.of(), Axe.violations(browser), "bench-calibration-narrow");
+    assertTrue(CalibrationFile.in(folder).read().has(Channel.VESSEL_PRESSURE));
+    assertEquals(List.of(), browser.complaints(address()));
   }
 
   /** A whole look of ten simulated seconds. */
@@ -149,7 +162,7 @@ class BenchInTheBrowserIT {
     }
   }
 
-  private static void choose(Browser browser, String select, String begin) {
+  private static void choose(String select, String begin) {
     browser.run(
         "const s = document.querySelector(arguments[0]);"
             + "s.selectedIndex = [...s.options].findIndex(o => o.value.startsWith(arguments[1]));"

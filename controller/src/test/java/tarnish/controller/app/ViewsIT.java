@@ -11,6 +11,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
@@ -32,22 +33,19 @@ class ViewsIT {
   private static final Path VIEWS = Path.of("target", "views");
 
   @TempDir private static Path data;
-  private static Browser light;
-  private static Browser dark;
+  private static Browser browser;
 
   @BeforeAll
   static void rehearseTwoBatches() {
     for (int seed : new int[] {7, 8}) {
       run("rehearse", Demo.COPPER, "--rig", Demo.RIG, "--seed", seed, "--data", data);
     }
-    light = new Browser(1280, 900);
-    dark = new Browser(1280, 900, true);
+    browser = new Browser(1280, 900);
   }
 
   @AfterAll
-  static void closeBrowsers() {
-    light.close();
-    dark.close();
+  static void closeBrowser() {
+    browser.close();
   }
 
   private static void run(Object... arguments) {
@@ -59,39 +57,49 @@ class ViewsIT {
         errors::toString);
   }
 
-  /** What a person does to come to a view. */
-  private interface Way {
-    void go(Browser browser) throws Exception;
-  }
-
   private final List<String> complaints = new ArrayList<>();
 
-  private void audit(String view, String address, Way way) throws Exception {
-    for (Browser browser : List.of(light, dark)) {
+  /**
+   * Comes to a view and looks at it: the page is opened once, and follows the width and the scheme.
+   *
+   * @param way what a person does to come to the view
+   * @param place scrolls to what the picture is of
+   */
+  private void audit(String view, String address, Runnable way, Runnable place) {
+    browser.size(1280, 900);
+    browser.prefer(Browser.Scheme.LIGHT);
+    browser.open(address);
+    way.run();
+    look(view, place);
+  }
+
+  private void look(String view, Runnable place) {
+    for (Browser.Scheme scheme : Browser.Scheme.values()) {
+      browser.prefer(scheme);
       for (int width : WIDTHS) {
-        String name = view + (browser == dark ? "-dark-" : "-light-") + width;
+        String name = view + "-" + scheme.name().toLowerCase(Locale.ROOT) + "-" + width;
         browser.size(width, 900);
-        browser.open(address);
-        way.go(browser);
+        browser.waitUntil(
+            name + " is no wider than the screen",
+            b ->
+                Boolean.TRUE.equals(
+                    b.run(
+                        "const root = document.documentElement;"
+                            + " return innerWidth === arguments[0]"
+                            + " && root.scrollWidth <= root.clientWidth",
+                        width)));
+        place.run();
         Axe.violations(browser).forEach(each -> complaints.add(name + ": " + each));
-        Number over =
-            (Number)
-                browser.run(
-                    "return document.documentElement.scrollWidth"
-                        + " - document.documentElement.clientWidth");
-        if (over.intValue() > 0) {
-          complaints.add(name + ": " + over + " px wider than the screen");
-        }
         browser.view(VIEWS.resolve(name + ".png"));
       }
     }
   }
 
-  private static void top(Browser browser) {
+  private static void top() {
     browser.run("scrollTo(0, 0)");
   }
 
-  private static void at(Browser browser, String id) {
+  private static void at(String id) {
     browser.run("document.getElementById(arguments[0]).scrollIntoView()", id);
   }
 
@@ -103,15 +111,15 @@ class ViewsIT {
       for (Scene scene : Scene.values()) {
         bench.show(scene);
         audit(
-            "now-" + scene.name().toLowerCase(java.util.Locale.ROOT),
+            "now-" + scene.name().toLowerCase(Locale.ROOT),
             address,
-            browser -> {
+            () -> {
               browser.waitForText("#batches", "first try");
               if (scene != Scene.IDLE) {
                 browser.waitUntil("curves", b -> b.all("#trend canvas").size() == 2);
               }
-              top(browser);
-            });
+            },
+            ViewsIT::top);
       }
     }
     assertEquals(List.of(), complaints);
@@ -120,27 +128,15 @@ class ViewsIT {
   @Test
   void aLostServiceIsToldToEverybody() throws Exception {
     FakeBench bench = new FakeBench(Scene.RUNNING);
-    WebService service = WebService.start(bench, "127.0.0.1", 0);
-    String address = "http://127.0.0.1:" + service.port() + "/";
-    int port = service.port();
-    try {
-      for (Browser browser : List.of(light, dark)) {
-        for (int width : WIDTHS) {
-          browser.size(width, 900);
-          browser.open(address);
-          browser.waitUntil("curves", b -> b.all("#trend canvas").size() == 2);
-          service.close();
-          browser.waitForText("#lost", "lost since");
-          browser.waitForText("#lost", "old");
-          String name = "lost" + (browser == dark ? "-dark-" : "-light-") + width;
-          Axe.violations(browser).forEach(each -> complaints.add(name + ": " + each));
-          browser.view(VIEWS.resolve(name + ".png"));
-          service = WebService.start(bench, "127.0.0.1", port);
-        }
-      }
-    } finally {
-      service.close();
+    try (WebService service = WebService.start(bench, "127.0.0.1", 0)) {
+      browser.size(1280, 900);
+      browser.prefer(Browser.Scheme.LIGHT);
+      browser.open("http://127.0.0.1:" + service.port() + "/");
+      browser.waitUntil("curves", b -> b.all("#trend canvas").size() == 2);
     }
+    browser.waitForText("#lost", "lost since");
+    browser.waitForText("#lost", "old");
+    look("lost", ViewsIT::top);
     assertEquals(List.of(), complaints);
   }
 
@@ -153,40 +149,35 @@ class ViewsIT {
         LiveBench bench = LiveBench.start(settings, journal, "0.1.0");
         WebService service = WebService.start(bench, "127.0.0.1", 0)) {
       String address = "http://127.0.0.1:" + service.port() + "/";
-      audit(
-          "trend",
-          address,
-          browser -> {
-            openPast(browser);
-            at(browser, "past");
-          });
+      audit("trend", address, ViewsIT::openPast, () -> at("past"));
       audit(
           "compare",
           address,
-          browser -> {
-            choose(browser);
+          () -> {
+            choose();
             browser.click("#compare-table");
             browser.waitForText("#compare-rows", "O per formula unit");
-            at(browser, "compare");
-          });
+          },
+          () -> at("compare"));
       audit(
           "overlay",
           address,
-          browser -> {
-            choose(browser);
+          () -> {
+            choose();
             browser.click("#compare-overlay");
             browser.waitUntil("curves", b -> b.all("#overlay canvas").size() == 2);
-            at(browser, "compare");
-          });
+          },
+          () -> at("compare"));
       audit(
           "record",
           address + "api/batches/1/record",
-          browser -> browser.waitForText("h1", "Batch 1: Copper powder"));
+          () -> browser.waitForText("h1", "Batch 1: Copper powder"),
+          ViewsIT::top);
     }
     assertEquals(List.of(), complaints);
   }
 
-  private static void openPast(Browser browser) {
+  private static void openPast() {
     browser.click("[data-batch='1']");
     browser.waitUntil("its curves are there", b -> b.all("#past-trend canvas").size() == 2);
     browser.waitForText("#past-trend .marks summary", "oxygen doses");
@@ -196,7 +187,7 @@ class ViewsIT {
     browser.waitForText("#past-trend .marks tbody", "W weighed");
   }
 
-  private static void choose(Browser browser) {
+  private static void choose() {
     browser.waitUntil("the list", b -> b.all("[data-choose]").size() == 2);
     for (int batch = 1; batch <= 2; batch++) {
       if (!browser.find("[data-choose='" + batch + "']").isSelected()) {

@@ -15,7 +15,7 @@ public final class Axe {
       """
       const done = arguments[arguments.length - 1];
       const tags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
-      const options = { runOnly: { type: 'tag', values: tags }, rules: { 'target-size': { enabled: true } } };
+      const options = { runOnly: { type: 'tag', values: tags }, resultTypes: ['violations'], rules: { 'target-size': { enabled: true } } };
       axe.run(document, options).then(
         (found) =>
           done(

@@ -5,15 +5,17 @@ import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
+import java.util.Base64;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.function.Predicate;
 import java.util.logging.Level;
 import java.util.stream.Stream;
 import org.openqa.selenium.By;
 import org.openqa.selenium.Keys;
-import org.openqa.selenium.OutputType;
+import org.openqa.selenium.NoSuchElementException;
 import org.openqa.selenium.StaleElementReferenceException;
 import org.openqa.selenium.TimeoutException;
 import org.openqa.selenium.WebElement;
@@ -34,18 +36,34 @@ public final class Browser implements AutoCloseable {
   private static final Path DRIVER = Path.of("/usr/bin/chromedriver");
   private static final Duration PATIENCE = Duration.ofSeconds(30);
 
+  /**
+   * Whether a text may be there, at a quarter of the cost of asking what a person sees. Blanks and
+   * case are left out, since they are made only as the page is drawn.
+   */
+  private static final String MAY_SAY =
+      """
+      const bare = (text) => text.replace(/\\s+/g, '').toLowerCase();
+      const element = document.querySelector(arguments[0]);
+      return element !== null && bare(element.textContent).includes(bare(arguments[1]));
+      """;
+
+  private static final String ATTRIBUTE =
+      """
+      const element = document.querySelector(arguments[0]);
+      return element && [element.getAttribute(arguments[1])];
+      """;
+
+  /** What a person prefers. */
+  public enum Scheme {
+    LIGHT,
+    DARK
+  }
+
   private final Path profile;
   private final ChromeDriver driver;
 
   /** Opens a browser of the given size with an empty profile. */
   public Browser(int width, int height) {
-    this(width, height, false);
-  }
-
-  /**
-   * @param dark whether the browser prefers a dark scheme
-   */
-  public Browser(int width, int height, boolean dark) {
     if (!Files.isExecutable(CHROMIUM) || !Files.isExecutable(DRIVER)) {
       throw new IllegalStateException(
           "tests of the page need "
@@ -79,11 +97,20 @@ public final class Browser implements AutoCloseable {
     driver = new ChromeDriver(options);
     driver.manage().timeouts().scriptTimeout(PATIENCE);
     size(width, height);
-    if (dark) {
-      driver.executeCdpCommand(
-          "Emulation.setEmulatedMedia",
-          Map.of("features", List.of(Map.of("name", "prefers-color-scheme", "value", "dark"))));
-    }
+  }
+
+  /** Makes the browser prefer a scheme; the open page is told at once. */
+  public void prefer(Scheme scheme) {
+    driver.executeCdpCommand(
+        "Emulation.setEmulatedMedia",
+        Map.of(
+            "features",
+            List.of(
+                Map.of(
+                    "name",
+                    "prefers-color-scheme",
+                    "value",
+                    scheme.name().toLowerCase(Locale.ROOT)))));
   }
 
   /**
@@ -118,8 +145,11 @@ public final class Browser implements AutoCloseable {
 
   /** An attribute as it stands in the page, empty if there is none. */
   public String attribute(String css, String name) {
-    String value = find(css).getDomAttribute(name);
-    return value == null ? "" : value;
+    List<?> found = (List<?>) run(ATTRIBUTE, css, name);
+    if (found == null) {
+      throw new NoSuchElementException(css);
+    }
+    return found.get(0) == null ? "" : (String) found.get(0);
   }
 
   public boolean isEnabled(String css) {
@@ -161,7 +191,11 @@ public final class Browser implements AutoCloseable {
   }
 
   public void waitForText(String css, String part) {
-    waitUntil(css + " says '" + part + "'", browser -> browser.text(css).contains(part));
+    waitUntil(
+        css + " says '" + part + "'",
+        browser ->
+            Boolean.TRUE.equals(browser.run(MAY_SAY, css, part))
+                && browser.text(css).contains(part));
   }
 
   /** Waits until the batch is in a state, by its word. */
@@ -200,16 +234,28 @@ public final class Browser implements AutoCloseable {
   /** Saves a small picture of what is in sight, without changing the size of the page. */
   public void view(Path file) {
     try {
-      SmallPng.write(driver.getScreenshotAs(OutputType.BYTES), file);
+      SmallPng.write(png(), file);
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
   }
 
-  /** Errors and warnings of the page so far, such as a blocked script; reading clears them. */
-  public List<String> complaints() {
+  /** What is in sight; packed quickly rather than small, which halves its cost. */
+  private byte[] png() {
+    Map<String, Object> taken =
+        driver.executeCdpCommand(
+            "Page.captureScreenshot", Map.of("format", "png", "optimizeForSpeed", true));
+    return Base64.getDecoder().decode((String) taken.get("data"));
+  }
+
+  /**
+   * Errors and warnings so far of the pages at an address, such as a blocked script, without what a
+   * page of a service that is gone complained of; reading clears them.
+   */
+  public List<String> complaints(String address) {
     return driver.manage().logs().get(LogType.BROWSER).getAll().stream()
         .map(LogEntry::getMessage)
+        .filter(message -> message.startsWith(address) || !message.startsWith("http://127.0.0.1:"))
         .toList();
   }
 
@@ -223,7 +269,7 @@ public final class Browser implements AutoCloseable {
     Path folder = Path.of("target", "screenshots");
     try {
       Files.createDirectories(folder);
-      Files.write(folder.resolve(name + ".png"), driver.getScreenshotAs(OutputType.BYTES));
+      Files.write(folder.resolve(name + ".png"), png());
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }

@@ -33,12 +33,14 @@ abstract class PageFixture {
     service.close();
   }
 
+  String address() {
+    return "http://127.0.0.1:" + service.port() + "/";
+  }
+
   void openPage(Scene scene) {
     bench.show(scene);
     browser.size(1280, 900);
-    browser.open("about:blank");
-    browser.complaints();
-    browser.open("http://127.0.0.1:" + service.port() + "/");
+    browser.open(address());
     browser.waitForState(scene.state.words());
   }
 

@@ -28,7 +28,7 @@ class PageIT extends PageFixture {
         "the curves show ink",
         b -> (Boolean) b.run("return document.querySelector('#trend canvas').width > 300"));
     browser.picture("running-wide");
-    assertEquals(List.of(), browser.complaints());
+    assertEquals(List.of(), browser.complaints(address()));
   }
 
   @Test

@@ -7,6 +7,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
 import org.openqa.selenium.Keys;
 
@@ -137,23 +138,26 @@ class PageLookIT extends PageFixture {
   @Test
   void everyTextCanBeReadAgainstItsGround() throws IOException {
     String audit = Files.readString(Path.of("src/test/resources/page-audit.js"));
-    try (Browser dark = new Browser(1280, 900, true)) {
-      for (Browser each : List.of(browser, dark)) {
-        for (Scene scene : Scene.values()) {
-          bench.show(scene);
-          each.size(1280, 900);
-          each.open("http://127.0.0.1:" + service.port() + "/");
-          each.waitForState(scene.state.words());
-          each.waitForText("#batches", "first try");
-          assertEquals(List.of(), each.run(audit), scene + (each == dark ? " dark" : " light"));
-        }
-      }
-      service.close();
-      browser.waitForText("#lost", "lost");
-      assertEquals(List.of(), browser.run(audit), "lost");
-      dark.waitForText("#lost", "lost");
-      assertEquals(List.of(), dark.run(audit), "lost dark");
+    for (Scene scene : Scene.values()) {
+      openPage(scene);
+      browser.waitForText("#batches", "first try");
+      inEitherScheme(audit, scene.toString());
     }
+    service.close();
+    browser.waitForText("#lost", "lost");
+    inEitherScheme(audit, "lost");
+  }
+
+  private static void inEitherScheme(String audit, String what) {
+    for (Browser.Scheme scheme : Browser.Scheme.values()) {
+      browser.prefer(scheme);
+      assertEquals(List.of(), browser.run(audit), what + " " + scheme);
+    }
+  }
+
+  @AfterEach
+  void preferLight() {
+    browser.prefer(Browser.Scheme.LIGHT);
   }
 
   @Test
@@ -200,13 +204,11 @@ class PageLookIT extends PageFixture {
 
   @Test
   void aDarkSchemeIsFollowed() {
-    bench.show(Scene.TRIPPED);
-    try (Browser dark = new Browser(1280, 900, true)) {
-      dark.open("http://127.0.0.1:" + service.port() + "/");
-      dark.waitUntil("the curves are there", b -> b.all("#trend canvas").size() == 2);
-      assertEquals(
-          "rgb(23, 25, 27)", dark.run("return getComputedStyle(document.body).backgroundColor"));
-      dark.picture("tripped-dark");
-    }
+    browser.prefer(Browser.Scheme.DARK);
+    openPage(Scene.TRIPPED);
+    browser.waitUntil("the curves are there", b -> b.all("#trend canvas").size() == 2);
+    assertEquals(
+        "rgb(23, 25, 27)", browser.run("return getComputedStyle(document.body).backgroundColor"));
+    browser.picture("tripped-dark");
   }
 }

@@ -13,9 +13,7 @@ class RecipesIT extends PageFixture {
   private void openRecipes() {
     bench.show(Scene.IDLE);
     browser.size(1280, 900);
-    browser.open("about:blank");
-    browser.complaints();
-    browser.open("http://127.0.0.1:" + service.port() + "/recipes.html");
+    browser.open(address() + "recipes.html");
     browser.waitUntil(
         "the first recipe is open",
         b -> b.run("return document.getElementById('text').value").toString().contains("Barium"));
@@ -44,7 +42,7 @@ class RecipesIT extends PageFixture {
     browser.waitForText("#verdict", "can be run");
     browser.waitForText("#sheet", "15.7 mmol");
     browser.waitForText("#sheet", "warning");
-    assertEquals(List.of(), browser.complaints());
+    assertEquals(List.of(), browser.complaints(address()));
   }
 
   @Test
