@@ -4,7 +4,6 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.nio.file.Path;
-import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -16,7 +15,7 @@ class CrashesIT {
   void aServiceKilledAtRandomMomentsLosesNothingAndComesBackHeld(@TempDir Path folder)
       throws Exception {
     Crashes.Tally tally =
-        new Crashes(folder, Long.getLong("seed", 7), List.of("-Xmx64m")).run(KILLS, 10);
+        new Crashes(folder, Long.getLong("seed", 7), Packaged.OPTIONS).run(KILLS, 10);
     System.out.print(tally.words());
     assertEquals(KILLS, tally.kills());
     assertTrue(tally.eventsSeen > 0);

@@ -61,7 +61,7 @@ class DemoInTheBrowserIT {
       browser.waitForState("complete");
       browser.waitForText("#sentence", "Complete");
       browser.picture("demo-complete");
-      assertEquals(List.of(), browser.complaints());
+      assertEquals(List.of(), browser.complaints(demo.address()));
       assertTrue(demo.status().get("oxygen").get("conversionFraction").asDouble() > 0.95);
     }
   }

@@ -180,7 +180,7 @@ final class ServedProcess implements AutoCloseable {
       if (System.nanoTime() > endNanos) {
         throw new AssertionError("waited in vain for: " + what + "; last status: " + last);
       }
-      Thread.sleep(20);
+      Thread.sleep(50);
       last = status();
     }
     return last;
