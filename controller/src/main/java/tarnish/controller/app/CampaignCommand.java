@@ -49,7 +49,9 @@ final class CampaignCommand implements Callable<Integer> {
       description = "only these incidents of each seed, by their numbers; '-' for none")
   private String keep;
 
-  @Option(names = "--fault-free", description = "no incidents; any trip is a violation")
+  @Option(
+      names = "--fault-free",
+      description = "no incidents; a trip is a violation unless the plant really had what it tells")
   private boolean faultFree;
 
   @Option(
@@ -127,7 +129,7 @@ final class CampaignCommand implements Callable<Integer> {
         return;
       }
       out.println();
-      out.println("seed " + each.seed() + ": " + each.violation());
+      out.println("seed " + each.seed() + ": " + summary.violation(each));
       CampaignRun.Outcome smallest = faultFree ? each : campaign.smallest(each);
       smallest.incidents().forEach(incident -> out.println("  " + incident.words()));
       out.println("  again: " + again(smallest));
@@ -154,12 +156,16 @@ final class CampaignCommand implements Callable<Integer> {
     root.put("simulatedHours", summary.simulatedHours());
     root.put("wallSeconds", summary.wallS());
     root.put("trips", summary.trips());
+    if (faultFree) {
+      root.put("tripsOfThePlant", summary.tripsOfThePlant());
+      root.put("falseTrips", summary.falseTrips());
+    }
     root.put("mostOftenWithinAMinute", summary.mostInAMinute());
     ArrayNode violations = root.putArray("violations");
     for (CampaignRun.Outcome each : summary.violations()) {
       ObjectNode one = violations.addObject();
       one.put("seed", each.seed());
-      one.put("violation", each.violation());
+      one.put("violation", summary.violation(each));
       ArrayNode incidents = one.putArray("incidents");
       each.incidents().forEach(incident -> incidents.add(incident.words()));
     }

@@ -75,6 +75,11 @@ final class CampaignRun {
     boolean isGood() {
       return violation.isEmpty();
     }
+
+    /** Trips of rows of which the plant is not proved to have had what they look for. */
+    List<CampaignWatch.Trip> unprovedTrips() {
+      return trips.stream().filter(trip -> !trip.inPlant()).toList();
+    }
   }
 
   Outcome run() {

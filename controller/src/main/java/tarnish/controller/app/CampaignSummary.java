@@ -11,12 +11,12 @@ import java.util.function.ToDoubleFunction;
 final class CampaignSummary {
   private final List<CampaignRun.Outcome> outcomes;
   private final double wallS;
-  private final boolean tripsAreViolations;
+  private final boolean faultFree;
 
-  CampaignSummary(List<CampaignRun.Outcome> outcomes, double wallS, boolean tripsAreViolations) {
+  CampaignSummary(List<CampaignRun.Outcome> outcomes, double wallS, boolean faultFree) {
     this.outcomes = outcomes;
     this.wallS = wallS;
-    this.tripsAreViolations = tripsAreViolations;
+    this.faultFree = faultFree;
   }
 
   /**
@@ -57,10 +57,26 @@ final class CampaignSummary {
     return outcomes.stream().mapToInt(CampaignRun.Outcome::mostInAMinute).max().orElse(0);
   }
 
+  /** Where nothing went wrong: trips of which the plant really had what the row looks for. */
+  int tripsOfThePlant() {
+    return trips() - falseTrips();
+  }
+
+  /** Where nothing went wrong: trips for nothing. */
+  int falseTrips() {
+    return outcomes.stream().mapToInt(outcome -> outcome.unprovedTrips().size()).sum();
+  }
+
   List<CampaignRun.Outcome> violations() {
-    return outcomes.stream()
-        .filter(each -> !each.isGood() || (tripsAreViolations && !each.trips().isEmpty()))
-        .toList();
+    return outcomes.stream().filter(each -> !violation(each).isEmpty()).toList();
+  }
+
+  /** What is violated in a seed; empty for nothing. */
+  String violation(CampaignRun.Outcome outcome) {
+    if (!outcome.isGood() || !faultFree || outcome.unprovedTrips().isEmpty()) {
+      return outcome.violation();
+    }
+    return "'" + outcome.unprovedTrips().get(0).row() + "' tripped and nothing was wrong";
   }
 
   List<Latency> latencies() {
@@ -106,6 +122,13 @@ final class CampaignSummary {
             wallS,
             trips(),
             violations().size()));
+    if (faultFree) {
+      lines.add(
+          "trips that the plant really had: "
+              + tripsOfThePlant()
+              + ", false trips: "
+              + falseTrips());
+    }
     lines.add(
         String.format(
             Locale.ROOT,

@@ -23,6 +23,7 @@ final class CampaignWatch {
   private final Invariants invariants;
   private final Oracles oracles;
   private final Plan plan;
+  private final PlantRunaway runaway;
   private final List<Trip> trips = new ArrayList<>();
   private final Set<String> raised = new TreeSet<>();
   private final ChatterCount chatter = new ChatterCount();
@@ -37,13 +38,16 @@ final class CampaignWatch {
    *     acted before
    * @param sampleMarginK how far the sample still was below its limit
    * @param ovenMarginK how far the oven still was below its limit
+   * @param inPlant whether the plant is proved to have had what the row looks for; of all rows but
+   *     {@code runaway} nothing is proved
    */
   record Trip(
       String row,
       double sinceFaultS,
       double sinceBreachS,
       double sampleMarginK,
-      double ovenMarginK) {}
+      double ovenMarginK,
+      boolean inPlant) {}
 
   /**
    * @param plan in force
@@ -55,6 +59,7 @@ final class CampaignWatch {
     audit = new Audit(plan);
     invariants = new Invariants(plan);
     oracles = new Oracles(plan, whole, bench);
+    runaway = new PlantRunaway(plan.rig(), bench.spec().thermal().sampleJPerK());
   }
 
   List<Trip> trips() {
@@ -87,6 +92,7 @@ final class CampaignWatch {
   /** What is violated after a tick, or empty. */
   String check(ControlState before, Turn turn, List<Request> requests, Readings raw) {
     Truth truth = bench.truth();
+    runaway.step(truth);
     String found = invariants.check(before, turn, requests, raw, truth);
     if (found.isEmpty()) {
       found = oracles.check(turn, requests, raw, truth);
@@ -116,7 +122,8 @@ final class CampaignWatch {
         faultMillis < 0 ? Double.NaN : (nowMillis - faultMillis) / 1000.0,
         oracles.sinceBreachS(row),
         plan.rig().attended().sampleMaxK() - truth.sampleK(),
-        plan.rig().attended().ovenMaxK() - truth.wallK());
+        plan.rig().attended().ovenMaxK() - truth.wallK(),
+        row.equals("runaway") && runaway.isThere());
   }
 
   String mustBeUp(String row, ControlState state) {
