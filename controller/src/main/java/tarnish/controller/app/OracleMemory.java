@@ -41,6 +41,13 @@ final class OracleMemory {
    */
   private static final double PULSE_TRIED_S = 7.75;
 
+  private static final double FILL_PA = 500;
+  private static final double FILL_BELOW_ROOM_PA = 400;
+  private static final double FILL_TAKEN_UP_K = 0.8;
+
+  /** Three times what it took before, twice for the marks, twice for the time begun anew. */
+  private static final double FILL_TIMES_SLOWER = 12;
+
   private final SimulatedRig bench;
   private Readings raw;
   private Outputs told = Outputs.OFF;
@@ -59,6 +66,7 @@ final class OracleMemory {
   double overRoomPa;
   double atRoomForS;
   double fillInVainS;
+  double fillStillS;
   boolean pulseInVain;
   boolean stepOverdue;
 
@@ -82,6 +90,10 @@ final class OracleMemory {
   private double deadFromK;
   private double oxygenForS;
   private double fillForS;
+  private double stillForS;
+  private double stillFromPa;
+  private double stillAheadK;
+  private double slowestFillS;
   private boolean knewLag;
   private double knewLagAtK;
   private boolean wasLost;
@@ -106,6 +118,8 @@ final class OracleMemory {
     oxygenInVainS = 0;
     fillForS = 0;
     fillInVainS = 0;
+    fillStillS = 0;
+    stillForS = 0;
     rateForS = 0;
     sampleRateKPerS = 0;
     windowForS = 0;
@@ -297,14 +311,38 @@ final class OracleMemory {
     if (fillForS <= TICK_S) {
       fillFromPa = pressurePa;
     }
-    boolean emptyFill = pressurePa < fillFromPa + 300 && roomPa - fillFromPa > 400;
+    boolean emptyFill = pressurePa < fillFromPa + 300 && roomPa - fillFromPa > FILL_BELOW_ROOM_PA;
     fillInVainS = emptyFill && tellsSampleAndOvenForFill() ? fillForS : 0;
+    still(fills && tellsSampleAndOvenForFill(), truth, roomPa);
     pumpForS =
         count(pump && tellsSampleAndOven() && bench.severity(Fault.PUMP_FAILED) > 0.995, pumpForS);
     ventForS =
         count(
             vent && !inert && tellsSampleAndOven() && bench.severity(Fault.VENT_BLOCKED) > 0.999,
             ventForS);
+  }
+
+  /**
+   * How long a fill has brought the plant no 5 mbar. Control's marks lie elsewhere, so that it may
+   * begin its time anew within ours, and one of its rises may take as long as two of ours.
+   */
+  private void still(boolean fills, Truth truth, double roomPa) {
+    double aheadK = truth.sampleK() - truth.wallK();
+    stillForS = count(fills, stillForS);
+    boolean begins = stillForS <= TICK_S;
+    boolean came = truth.pressurePa() >= stillFromPa + FILL_PA;
+    if (begins) {
+      slowestFillS = 0;
+    } else if (came) {
+      slowestFillS = StrictMath.max(slowestFillS, stillForS);
+    }
+    if (begins || came || aheadK - stillAheadK > FILL_TAKEN_UP_K) {
+      stillFromPa = truth.pressurePa();
+      stillAheadK = aheadK;
+      stillForS = fills ? TICK_S : 0;
+    }
+    boolean isLong = stillForS > FILL_TIMES_SLOWER * slowestFillS;
+    fillStillS = isLong && roomPa - stillFromPa > FILL_BELOW_ROOM_PA ? stillForS : 0;
   }
 
   private boolean tellsSampleAndOvenForFill() {

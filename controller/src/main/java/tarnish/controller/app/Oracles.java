@@ -292,7 +292,7 @@ final class Oracles {
         () -> memory.gainPa > 4000 && memory.overRoomPa > 4000 && tellsGas());
     add(whole, "vessel leaks", 60, () -> memory.atRoomForS > 60);
     add(whole, "pump fails", 25, () -> memory.pumpsInVain(plan));
-    add(whole, "no filling", 0.5, () -> memory.fillInVainS > 5.5);
+    add(whole, "no filling", 0.5, () -> memory.fillInVainS > 5.5 || memory.fillStillS > 10.5);
     add(whole, "vent blocked", 11, () -> memory.ventsInVain());
     add(whole, "pressure low", 610, () -> memory.staysLow(state, audit, plan));
     add(whole, "glass over its rating", 1, () -> memory.overRoomPa > glassPa() && tellsPressure());

@@ -75,9 +75,16 @@ final class Accounts {
 
   /** How fast the oxygen valve raises the vessel's pressure now, by the rig file, in Pa/s. */
   static double oxygenPaPerS(TickWork work) {
-    return flow(work.gas.source(), work)
-        * TwoZoneVolume.GAS_CONSTANT
-        / work.volumeOverTemperature();
+    return paPerS(work.gas.source(), work);
+  }
+
+  /** The same of the inert valve. */
+  static double inertPaPerS(TickWork work) {
+    return paPerS(work.plan.rig().inert(), work);
+  }
+
+  private static double paPerS(GasSource source, TickWork work) {
+    return flow(source, work) * TwoZoneVolume.GAS_CONSTANT / work.volumeOverTemperature();
   }
 
   private static GasAccount.Window window(Outputs outputs, boolean saidOpen) {

@@ -13,9 +13,16 @@ import tarnish.shared.rig.Switch;
  * @param reference state of the gas at the beginning of the present window
  * @param recent the same for a shorter window
  * @param slowRise whether the pressure rose over a whole window with every valve shut
+ * @param fill how a fill gets on; null while nothing is filled
  */
 record GasSigns(
-    Doing doing, long sinceMillis, double startPa, Mark reference, Mark recent, boolean slowRise) {
+    Doing doing,
+    long sinceMillis,
+    double startPa,
+    Mark reference,
+    Mark recent,
+    boolean slowRise,
+    FillWatch fill) {
 
   /** What the valves do, as far as it matters here. */
   enum Doing {
@@ -23,6 +30,7 @@ record GasSigns(
     SHUT,
     PUMPING,
     FILLING,
+    FILLING_OXYGEN,
     VENTING,
     OTHER
   }
@@ -31,6 +39,16 @@ record GasSigns(
   record Mark(long millis, double pressurePa, double sampleK, double ovenK, double amount) {}
 
   static final GasSigns NONE = new GasSigns(Doing.UNSEEN, -1, 0, null, null, false);
+
+  GasSigns(
+      Doing doing,
+      long sinceMillis,
+      double startPa,
+      Mark reference,
+      Mark recent,
+      boolean slowRise) {
+    this(doing, sinceMillis, startPa, reference, recent, slowRise, null);
+  }
 
   /** Valve and gauge have come to rest. */
   private static final long REST_MILLIS = 2_000;
@@ -74,23 +92,28 @@ record GasSigns(
   /** Coverage of the gauge's zero, where it is worse than that. */
   private static final double ZERO_COVERAGE = 4;
 
-  private static final long FILL_MILLIS = 5_000;
-  private static final double FILL_PA = 500;
-  private static final double BELOW_ROOM_PA = 200;
-
   private static final long VENT_MILLIS = 10_000;
   private static final double VENT_OVER_PA = 2000;
   private static final double VENT_SHARE = 0.8;
 
   GasSigns step(TickWork work, long nowMillis, boolean gap) {
-    Doing now = doing(work.outputsBefore);
+    Doing now = doing(work.outputsBefore, work.pulse);
+    boolean fills = now == Doing.FILLING || now == Doing.FILLING_OXYGEN;
     if (gap || now != doing) {
-      return new GasSigns(now, nowMillis, work.pressurePa(), null, null, false);
+      return filling(now, nowMillis, work, fills ? FillWatch.begin(work, nowMillis) : null);
+    }
+    if (fills) {
+      FillWatch next = fill.step(work, nowMillis);
+      return next == fill ? this : filling(now, sinceMillis, work, next);
     }
     if (doing == Doing.PUMPING || doing == Doing.VENTING) {
       return pulling(work, nowMillis);
     }
     return doing == Doing.SHUT ? shut(work, nowMillis) : this;
+  }
+
+  private static GasSigns filling(Doing doing, long sinceMillis, TickWork work, FillWatch fill) {
+    return new GasSigns(doing, sinceMillis, work.pressurePa(), null, null, false, fill);
   }
 
   /** Pumping and venting are judged by windows of their own. */
@@ -135,7 +158,7 @@ record GasSigns(
     return new Mark(nowMillis, work.pressurePa(), work.sampleK(), work.ovenK(), amount);
   }
 
-  private static Doing doing(Outputs told) {
+  private static Doing doing(Outputs told, Pulse pulse) {
     boolean pump = told.isOn(Switch.VACUUM) && told.isOn(Switch.PUMP);
     boolean oxygen = told.isOn(Switch.OXYGEN);
     boolean inert = told.isOn(Switch.INERT);
@@ -149,6 +172,9 @@ record GasSigns(
     }
     if (inert && !pump && !vent && !oxygen) {
       return Doing.FILLING;
+    }
+    if (oxygen && !pump && !vent && !inert && !pulse.open()) {
+      return Doing.FILLING_OXYGEN;
     }
     return vent && !pump && !inert && !oxygen ? Doing.VENTING : Doing.OTHER;
   }
@@ -258,14 +284,12 @@ record GasSigns(
     return StrictMath.max(PUMP_DONE_PA, zeroPa) + 3 * work.plan.rig().pumpUltimatePa();
   }
 
-  /** The inert valve is open, but the pressure does not rise. */
+  /** The vessel is to be filled, but the pressure does not rise, or no longer. */
   static boolean fillFails(TickWork work) {
     GasSigns gas = work.signs.gas();
-    return gas.doing == Doing.FILLING
+    return gas.fill != null
         && work.believable()
-        && work.lastMillis - gas.sinceMillis >= FILL_MILLIS
-        && work.pressurePa() < gas.startPa + FILL_PA
-        && work.roomPa() - gas.startPa > BELOW_ROOM_PA;
+        && gas.fill.standsStill(work, gas.doing == Doing.FILLING_OXYGEN);
   }
 
   /** The vent is open, but the pressure stays above that of the room. */

@@ -111,11 +111,14 @@ final class SignRows {
         "Check pump, hose and vacuum valve, and whether the vessel is open or cracked.");
     list.trip(
         "no filling",
-        new Cause.Sign(Symptom.FILLING_FAILS, "inert valve open 5 s without a rise by 5 mbar"),
+        new Cause.Sign(
+            Symptom.FILLING_FAILS,
+            "filling below room pressure: no 5 mbar in 5 s (oxygen: 15 s), nor in 3 times what they"
+                + " took before or take by the rig file"),
         BELIEVE_S,
         SUPPLIES,
         MEDIUM,
-        "The inert valve is open, but the pressure does not rise.",
+        "The vessel is to be filled, but the pressure does not rise.",
         "Check bottle, regulator, valve and gauge; reset and restart when they are good.");
     list.trip(
         "vent blocked",

@@ -3,73 +3,22 @@ package tarnish.controller.control;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import java.util.ArrayList;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import tarnish.shared.estimate.Estimate;
-import tarnish.shared.reading.Readings;
-import tarnish.shared.recipe.Recipe;
 import tarnish.shared.recipe.Step;
-import tarnish.shared.rig.Heater;
-import tarnish.shared.rig.Outputs;
-import tarnish.shared.rig.RigDescription;
 import tarnish.shared.rig.Switch;
 import tarnish.sim.Fault;
-import tarnish.sim.SimulatedRig;
 
 /** Control against the bench in equations, which knows nothing of it. */
 class ClosedLoopTest {
   private static final Step.Dose DOSE =
       new Step.Dose(TestSteps.unattended("Dose"), 1500, 60_000, 200, 0.5, 0.5, 60, 1800);
 
-  private static final class Loop {
-    final SimulatedRig bench;
-    final Plan plan;
-    final Readings readings;
-    final List<Event> events = new ArrayList<>();
-    ControlState state;
-    Outputs outputs = Outputs.OFF;
-    long millis;
-
-    Loop(long seed, Step... steps) {
-      TestRig rig = new TestRig();
-      rig.heater = new Heater(Heater.Actuator.RELAY, 800, 2, 0.25, 1);
-      RigDescription description = rig.build();
-      Recipe recipe = TestSteps.recipe(steps);
-      bench = new SimulatedRig(description, recipe, seed);
-      plan = Plan.of(recipe, description);
-      readings = new Readings(description.resolutions());
-      state = ControlState.initial(plan);
-      for (int i = 0; i < 40; i++) {
-        tick();
-      }
-      tick(new Request.Start("Ada"));
-    }
-
-    void tick(Request... requests) {
-      bench.advance(0.25);
-      millis += 250;
-      bench.read(readings);
-      Turn turn = Control.tick(plan, state, readings, List.of(requests), millis);
-      state = turn.state();
-      outputs = turn.outputs();
-      events.addAll(turn.events());
-      bench.write(outputs);
-    }
-
-    void until(BatchState phase, double atMostS) {
-      long lastMillis = millis + (long) (atMostS * 1000);
-      while (state.phase() != phase && millis < lastMillis) {
-        tick();
-      }
-      assertEquals(phase, state.phase(), "after " + millis / 1000 + " s: " + events);
-    }
-  }
-
   @Test
   void aRampAndASoakStayNearTheSetpoint() {
-    Loop loop =
-        new Loop(
+    SimulatedLoop loop =
+        new SimulatedLoop(
             1,
             TestSteps.evacuate(300),
             TestSteps.ramp(473.15, 3 / 60.0),
@@ -88,8 +37,8 @@ class ClosedLoopTest {
     int within = 0;
     for (long seed = 1; seed <= 4; seed++) {
       Step.Soak soak = new Step.Soak(TestSteps.holding("Soak", 80_000), 523.15, 4 * 3600, 5);
-      Loop loop =
-          new Loop(
+      SimulatedLoop loop =
+          new SimulatedLoop(
               seed,
               TestSteps.evacuate(200),
               TestSteps.leakTest(120, 600, 0.5),
@@ -110,7 +59,7 @@ class ClosedLoopTest {
 
   @Test
   void anEmptyBottleIsNoticedWithTheValveShut() {
-    Loop loop = new Loop(2, TestSteps.evacuate(300), DOSE);
+    SimulatedLoop loop = new SimulatedLoop(2, TestSteps.evacuate(300), DOSE);
     while (loop.state.gas().pulses() < 3) {
       loop.tick();
     }
@@ -131,7 +80,8 @@ class ClosedLoopTest {
 
   @Test
   void aBrokenThermocoupleCutsTheHeaterAtOnce() {
-    Loop loop = new Loop(3, TestSteps.evacuate(300), TestSteps.ramp(573.15, 4 / 60.0));
+    SimulatedLoop loop =
+        new SimulatedLoop(3, TestSteps.evacuate(300), TestSteps.ramp(573.15, 4 / 60.0));
     for (int i = 0; i < 4 * 1800; i++) {
       loop.tick();
     }

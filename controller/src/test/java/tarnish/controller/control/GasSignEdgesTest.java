@@ -79,23 +79,6 @@ class GasSignEdgesTest {
   }
 
   @Test
-  void aFillingFailsAtFiveSecondsWithoutFiveMillibar() {
-    GasSigns filling = since(1000, Doing.FILLING, 400);
-    assertFalse(GasSigns.fillFails(at(5999, filling, 400)));
-    assertTrue(GasSigns.fillFails(at(6000, filling, 400)));
-    assertTrue(GasSigns.fillFails(at(6000, filling, 890)));
-    assertFalse(GasSigns.fillFails(at(6000, filling, 900)));
-  }
-
-  @Test
-  void nearRoomPressureThereIsNothingToFill() {
-    double nearPa = ROOM_PA - 200;
-    assertFalse(GasSigns.fillFails(at(6000, since(1000, Doing.FILLING, nearPa), nearPa)));
-    double belowPa = ROOM_PA - 210;
-    assertTrue(GasSigns.fillFails(at(6000, since(1000, Doing.FILLING, belowPa), belowPa)));
-  }
-
-  @Test
   void valveAndGaugeHaveTwoSecondsToComeToRest() {
     GasSigns shut = since(5000, Doing.SHUT, 50_000);
     assertNull(step(shut, 6999, 50_000).reference());
