@@ -9,7 +9,6 @@ import java.util.function.BiConsumer;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import tarnish.controller.control.ControlState;
-import tarnish.controller.control.InterlockTable;
 import tarnish.controller.control.Plan;
 import tarnish.controller.control.Request;
 import tarnish.controller.files.AttendedOnly;
@@ -130,10 +129,7 @@ final class BatchOpener {
   }
 
   private static long stepS(Request request) {
-    return request instanceof Request.ShellTrouble trouble
-            && trouble.alarm().equals(InterlockTable.CLOCK_STEPPED)
-        ? ClockStep.of(trouble.detail()).orElse(0)
-        : 0;
+    return request instanceof Request.ShellTrouble trouble ? trouble.clockStepS() : 0;
   }
 
   /** In UTC, so that no summer time ever repeats or leaves out an hour of the record. */

@@ -23,8 +23,12 @@ final class ClockWatch {
     lastNanos = nanos.getAsLong();
   }
 
-  /** A row of the interlock table that must be raised, with a word for the person. */
-  record Seen(String row, String detail) {}
+  /**
+   * A row of the interlock table that must be raised, with a word for the person.
+   *
+   * @param stepS how far the time of day was set forwards, in s; negative for back, 0 for not
+   */
+  record Seen(String row, String detail, long stepS) {}
 
   /** What must be raised since the last look, if anything. */
   Optional<Seen> look() {
@@ -36,12 +40,20 @@ final class ClockWatch {
     lastWallMillis = wall;
     lastNanos = now;
     if (backwards) {
-      return Optional.of(new Seen(InterlockTable.CLOCK_LOST, "Seen by the shell."));
+      return Optional.of(new Seen(InterlockTable.CLOCK_LOST, "Seen by the shell.", 0));
     }
     if (Math.abs(stepMillis) <= STEP_MILLIS) {
       return Optional.empty();
     }
-    ClockStep step = new ClockStep(Math.round(stepMillis / 1000.0));
-    return Optional.of(new Seen(InterlockTable.CLOCK_STEPPED, step.detail()));
+    long stepS = Math.round(stepMillis / 1000.0);
+    return Optional.of(new Seen(InterlockTable.CLOCK_STEPPED, detail(stepS), stepS));
+  }
+
+  private static String detail(long stepS) {
+    return "The clock was set "
+        + (stepS < 0 ? "back" : "forwards")
+        + " by "
+        + Math.abs(stepS)
+        + " s; the times of this batch go on as they began.";
   }
 }

@@ -32,7 +32,7 @@ final class ShellTroubles {
               + LoopWatchdog.PATIENCE_MILLIS
               + " ms without a tick.");
     }
-    clocks.look().ifPresent(seen -> tell(seen.row(), seen.detail()));
+    clocks.look().ifPresent(this::tell);
   }
 
   /** Tells when a device no longer confirms what it was told, and again while that lasts. */
@@ -45,6 +45,10 @@ final class ShellTroubles {
       unconfirmedToldMillis = run.millis();
       tell(InterlockTable.OUTPUTS_NOT_CONFIRMED, String.join(" ", sentences));
     }
+  }
+
+  private void tell(ClockWatch.Seen seen) {
+    queue.offer(new Request.ShellTrouble(LiveBench.SHELL, seen.row(), seen.detail(), seen.stepS()));
   }
 
   void tell(String alarm, String detail) {

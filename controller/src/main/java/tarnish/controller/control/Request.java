@@ -188,8 +188,13 @@ public sealed interface Request {
    *
    * @param alarm the row of the interlock table to raise
    * @param detail what is wrong, for the person
+   * @param clockStepS how far the time of day was set forwards, in s; negative for back, 0 for not
    */
-  record ShellTrouble(String by, String alarm, String detail) implements Request {}
+  record ShellTrouble(String by, String alarm, String detail, long clockStepS) implements Request {
+    public ShellTrouble(String by, String alarm, String detail) {
+      this(by, alarm, detail, 0);
+    }
+  }
 
   /**
    * The shell has found the record damaged: a word for the batch that is in hand since then.

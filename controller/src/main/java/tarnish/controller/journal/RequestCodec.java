@@ -15,6 +15,7 @@ import tarnish.controller.control.Request;
 /** Requests as JSON in the record, so that a batch can be played again from them. */
 final class RequestCodec {
   private static final ObjectMapper JSON = new ObjectMapper();
+  private static final String CLOCK_STEP = "clockStepS";
   private static final Map<String, Function<JsonNode, Request>> READERS =
       Map.ofEntries(
           Map.entry("Start", node -> new Request.Start(by(node))),
@@ -121,10 +122,7 @@ final class RequestCodec {
               "PowerReturned",
               node -> new Request.PowerReturned(by(node), number(node.get("outageS")))),
           Map.entry("Expect", node -> new Request.Expect(by(node), text(node, "course"))),
-          Map.entry(
-              "ShellTrouble",
-              node ->
-                  new Request.ShellTrouble(by(node), text(node, "alarm"), text(node, "detail"))),
+          Map.entry("ShellTrouble", RequestCodec::shellTrouble),
           Map.entry(
               "RecordDamaged",
               node ->
@@ -220,6 +218,9 @@ final class RequestCodec {
     } else if (request instanceof Request.ShellTrouble trouble) {
       node.put("alarm", trouble.alarm());
       node.put("detail", trouble.detail());
+      if (trouble.clockStepS() != 0) {
+        node.put(CLOCK_STEP, trouble.clockStepS());
+      }
     } else if (request instanceof Request.RecordDamaged damaged) {
       node.put("noticedAt", damaged.noticedAt());
       node.put("what", damaged.what());
@@ -287,6 +288,13 @@ final class RequestCodec {
     } catch (JsonProcessingException | NumberFormatException e) {
       throw JournalException.damaged("a request is not readable: " + json);
     }
+  }
+
+  private static Request shellTrouble(JsonNode node) {
+    String detail = text(node, "detail");
+    long clockStepS =
+        node.has(CLOCK_STEP) ? whole(node, CLOCK_STEP) : ClockStepWords.secondsIn(detail);
+    return new Request.ShellTrouble(by(node), text(node, "alarm"), detail, clockStepS);
   }
 
   private static Request answer(JsonNode node) {

@@ -119,7 +119,15 @@ class ShellWatchTest {
     String forwards =
         "The clock was set forwards by 3600 s; the times of this batch go on as they began.";
     assertEquals(
-        Optional.of(new ClockWatch.Seen(InterlockTable.CLOCK_STEPPED, forwards)), clocks.look());
+        Optional.of(new ClockWatch.Seen(InterlockTable.CLOCK_STEPPED, forwards, 3600)),
+        clocks.look());
+    wall[0] -= 7_199_750;
+    pass(250);
+    ClockWatch.Seen back = clocks.look().orElseThrow();
+    assertEquals(-7200, back.stepS());
+    assertEquals(
+        "The clock was set back by 7200 s; the times of this batch go on as they began.",
+        back.detail());
     wall[0] += 250;
     pass(-1000);
     assertEquals(Optional.of(InterlockTable.CLOCK_LOST), clocks.look().map(ClockWatch.Seen::row));

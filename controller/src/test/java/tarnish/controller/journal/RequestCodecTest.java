@@ -57,6 +57,7 @@ class RequestCodecTest {
           new Request.PowerReturned("the service", Double.POSITIVE_INFINITY),
           new Request.Expect("the service", "3 1 5.000 293.1 295.1 0 10 0 0.001\n"),
           new Request.ShellTrouble("the service", "journal not writable", "disk full"),
+          new Request.ShellTrouble("the service", "clock stepped", "set back", -7200),
           new Request.RecordDamaged("the service", "2026-11-30T12:00:00Z", "a bit has turned"),
           new Request.TakeOver(
               "the service",
@@ -86,6 +87,34 @@ class RequestCodecTest {
         "{\"type\":\"Answer\",\"by\":\"b\",\"questionNumber\":1,"
             + "\"values\":{\"a\":1.0,\"b\":2.0,\"c\":3.0},\"remark\":\"\"}",
         json);
+  }
+
+  private static long stepS(String detail) {
+    String json =
+        "{\"type\":\"ShellTrouble\",\"by\":\"b\",\"alarm\":\"clock stepped\",\"detail\":\""
+            + detail
+            + "\"}";
+    Request.ShellTrouble read = (Request.ShellTrouble) RequestCodec.decode(json);
+    assertEquals(detail, read.detail(), "it replays to the same words");
+    return read.clockStepS();
+  }
+
+  /** As the service wrote it before the step was a number of its own. */
+  @Test
+  void theStepOfAClockIsReadFromTheWordsOfAnOlderRecord() {
+    String goesOn = " s; the times of this batch go on as they began.";
+    assertEquals(3600, stepS("The clock was set forwards by 3600" + goesOn));
+    assertEquals(-7200, stepS("The clock was set back by 7200" + goesOn));
+    assertEquals(0, stepS("campaign"));
+    assertEquals(0, stepS("The clock was set forwards by some" + goesOn));
+  }
+
+  @Test
+  void onlyAStepOfTheClockIsWrittenAsANumber() {
+    String json = RequestCodec.encode(new Request.ShellTrouble("b", "clock stepped", "d", 90));
+    assertTrue(json.endsWith(",\"clockStepS\":90}"), json);
+    String none = RequestCodec.encode(new Request.ShellTrouble("b", "clock lost", "d"));
+    assertFalse(none.contains("clockStepS"), none);
   }
 
   @Test
