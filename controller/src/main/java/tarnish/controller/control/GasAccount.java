@@ -17,7 +17,8 @@ import tarnish.shared.rig.RigDescription;
  * <p>The uptake is a sum of differences of amounts. Each systematic error (see {@link GasModel}) is
  * carried through the same sum, so that what cancels is not counted and what adds up is.
  *
- * <p>Immutable to everybody else: {@link #step} works on a copy, and arrays are replaced.
+ * <p>Immutable to everybody else: {@link #step} works on a copy, and arrays are replaced. The copy
+ * of a tick in which nothing is booked shares its books.
  */
 public final class GasAccount implements Cloneable {
   /** What the valves did in the last tick. */
@@ -43,8 +44,6 @@ public final class GasAccount implements Cloneable {
       return StrictMath.sqrt(sum);
     }
   }
-
-  private static final Estimate NOTHING = new Estimate(0, 0);
 
   /** Waiting for the gauge and for mixing after a valve shut, in s. */
   private static final double GAUGE_REST_S = 1.5;
@@ -96,60 +95,26 @@ public final class GasAccount implements Cloneable {
   /** Pulses further apart than this do not tell of each other's heat, in s. */
   private static final double APART_S = 7200;
 
-  private final GasModel firstModel;
-  private GasModel model;
-  private Window window = Window.EXCHANGING;
-  private double takenMol;
-  private double[] settled = new double[GasModel.ERRORS];
-  private double[] baselineErrors = new double[GasModel.ERRORS];
-  private double baselineMol;
-  private int baselineSamples;
+  /** What only changes when a valve moves; shared by the accounts of a gas that rests. */
+  private GasBooks books;
+
   private double restS;
-  private double unseenS;
-  private double openS;
   private double fastMol;
   private double slowMol;
   private double rateMolPerS;
-  private double lastRestMol;
   private double lastRestPa;
   private double leakInMol;
   private double leakTotalMol;
   private double leakErrorMol;
-  private double filledErrorMol;
-  private double variance;
-  private double stepVariance;
-  private boolean pulseOpen;
-  private boolean pulseCold;
-  private double pulseFlowMol;
-  private boolean rateWasKnown;
-  private double oxygenBeforeMol;
-  private int exchanges;
-  private OpenVessel vessel = OpenVessel.SHUT;
-  private double beforeMol;
-  private double beforePa;
-  private int pulses;
-  private double admittedMol;
-  private double removedMol;
-  private Estimate exchangeFrom = NOTHING;
-  private GasSource source;
-  private int sources;
-  private ValveFlow valve = ValveFlow.UNKNOWN;
-  private GasMixture mixture = GasMixture.UNKNOWN;
   private double gasMol;
   private double pressurePa;
-  private GasModel.Heat heat = new GasModel.Heat(295, 295, 295);
-  private double zeroPa;
-  private double zeroUncertaintyPa;
-  private double zeroFastPa;
-  private double zeroSlowPa;
-  private GasDoubt doubt = GasDoubt.NONE;
   private double sureAgeS;
+  private GasModel.Heat heat = new GasModel.Heat(295, 295, 295);
+  private GasMixture mixture = GasMixture.UNKNOWN;
+  private GasDoubt doubt = GasDoubt.NONE;
 
   private GasAccount(GasModel model, GasSource source) {
-    this.firstModel = model;
-    this.model = model;
-    this.source = source;
-    this.zeroUncertaintyPa = model.gaugeZeroPa();
+    books = new GasBooks(model, source);
   }
 
   static GasAccount empty(GasModel model, GasSource source) {
@@ -158,25 +123,51 @@ public final class GasAccount implements Cloneable {
 
   /** The account after a tick in which the valves stood as {@code now} says. */
   GasAccount step(Window now, GasView view, TickWork work) {
+    return staysAtRest(now, view, work) ? rested(view, work) : moved(now, view, work);
+  }
+
+  /** True in most ticks of a batch: nothing is to be booked. */
+  private boolean staysAtRest(Window now, GasView view, TickWork work) {
+    double nextRestS = restS + view.tickS();
+    return now == Window.RESTING
+        && books.window == Window.RESTING
+        && nextRestS > BASELINE_S
+        && !(books.unseenS > 0 && nextRestS >= RATE_AFTER_S)
+        && !doubt.holds()
+        && !books.vessel.isOpen()
+        && !OpenVessel.isSaidOpen(work);
+  }
+
+  /** Nothing in here may write to the books: they are not a copy. */
+  private GasAccount rested(GasView view, TickWork work) {
+    GasAccount next = withSameBooks();
+    next.sureAgeS += view.tickS();
+    next.look(view);
+    next.rest(view, work);
+    next.mixture = next.mixed(Window.RESTING, view, gasMol, work);
+    return next;
+  }
+
+  private GasAccount moved(Window now, GasView view, TickWork work) {
     GasAccount next = copy();
     next.sureAgeS += view.tickS();
     if (doubt.holds()) {
       next.doubt = doubt.over();
       next.sure(doubt.sureMolPerS());
     }
-    if (now != window && now != Window.RESTING) {
+    if (now != books.window && now != Window.RESTING) {
       // Before the new view, which already holds what the first tick let in or out.
       next.leaveRest();
     }
     next.look(view);
     if (now == Window.EXCHANGING) {
-      if (window != Window.EXCHANGING) {
-        next.exchangeFrom = gas();
-        next.exchanges++;
+      if (books.window != Window.EXCHANGING) {
+        next.books.exchangeFrom = gas();
+        next.books.exchanges++;
       }
       next.exchange(view, gasMol);
     } else {
-      if (window == Window.EXCHANGING) {
+      if (books.window == Window.EXCHANGING) {
         next.endExchange(work);
       }
       if (now == Window.ADMITTING) {
@@ -186,24 +177,26 @@ public final class GasAccount implements Cloneable {
       }
     }
     next.mixture = next.mixed(now, view, gasMol, work);
-    next.window = now;
+    next.books.window = now;
     next.watchOpening(work);
     return next;
   }
 
   private void watchOpening(TickWork work) {
     boolean saidOpen = OpenVessel.isSaidOpen(work);
-    if (!saidOpen && !vessel.isOpen()) {
+    if (!saidOpen && !books.vessel.isOpen()) {
       return;
     }
-    OpenVessel before = vessel;
+    OpenVessel before = books.vessel;
     HeatBalance balance = work.heat.balance();
     Estimate a =
-        valve.pulses() > 0 ? valve.fit().oxygenPerHeat() : balance.molPerKelvinSecond(work.plan);
-    vessel = before.step(saidOpen, balance.integralKs(), balance.integralUncertaintyKs(), a);
-    if (vessel.isOpen()) {
-      takenMol += vessel.mol() - before.mol();
-      filledErrorMol += vessel.errorMol() - before.errorMol();
+        books.valve.pulses() > 0
+            ? books.valve.fit().oxygenPerHeat()
+            : balance.molPerKelvinSecond(work.plan);
+    books.vessel = before.step(saidOpen, balance.integralKs(), balance.integralUncertaintyKs(), a);
+    if (books.vessel.isOpen()) {
+      books.takenMol += books.vessel.mol() - before.mol();
+      books.filledErrorMol += books.vessel.errorMol() - before.errorMol();
     } else if (before.isClear()) {
       work.event(new Event.Advisory(before.sentence()));
     }
@@ -225,38 +218,38 @@ public final class GasAccount implements Cloneable {
     double forS = next.sureAgeS + view.tickS();
     next.sureAgeS = 0;
     next.doubt = next.doubt.longer(forS, mostMolPerS, next.pressurePa, capacityMol);
-    next.filledErrorMol += next.doubt.errorMol() - doubt.errorMol();
+    next.books.filledErrorMol += next.doubt.errorMol() - doubt.errorMol();
     if (view.pumping() || view.venting() || view.inert() > 0 || mixture.inertMol() < 0) {
       next.mixture = next.mixed(Window.EXCHANGING, view, gasMol, work);
       next.doubt = next.doubt.begun(next.gasMol, next.mixture);
     } else {
-      next.mixture = next.doubt.mixture(next.gasMol, model.amountMol(NEARLY_EMPTY_PA, heat));
+      next.mixture = next.doubt.mixture(next.gasMol, books.model.amountMol(NEARLY_EMPTY_PA, heat));
     }
     return next;
   }
 
   private void takeBack(TickWork work) {
-    if (pulseOpen) {
-      admittedMol += gasMol - beforeMol;
+    if (books.pulseOpen) {
+      books.admittedMol += gasMol - books.beforeMol;
     }
     double backMol = doubt.sureMol() - seenUptakeMol();
     work.event(new Event.Advisory(GasDoubt.sentence(backMol, sureAgeS)));
-    takenMol = doubt.sureMol();
-    settled = doubt.sureErrors().clone();
-    unseenS = 0;
-    openS = 0;
-    pulseOpen = false;
-    baselineSamples = 0;
+    books.takenMol = doubt.sureMol();
+    books.settled = doubt.sureErrors().clone();
+    books.unseenS = 0;
+    books.openS = 0;
+    books.pulseOpen = false;
+    books.baselineSamples = 0;
     leakInMol = 0;
     rateMolPerS = 0;
-    zeroSlowPa = 0;
-    window = Window.EXCHANGING;
-    exchangeFrom = gas();
+    books.zeroSlowPa = 0;
+    books.window = Window.EXCHANGING;
+    books.exchangeFrom = gas();
     doubt = doubt.begun(gasMol, mixture);
   }
 
   private void sure(double atMolPerS) {
-    doubt = doubt.sure(seenUptakeMol(), errorsNow(), atMolPerS, pressurePa, stepVariance);
+    doubt = doubt.sure(seenUptakeMol(), errorsNow(), atMolPerS, pressurePa, books.stepVariance);
     sureAgeS = 0;
   }
 
@@ -264,8 +257,8 @@ public final class GasAccount implements Cloneable {
   GasAccount inVessel(GasModel other) {
     GasAccount next = copy();
     next.closeInterval();
-    next.window = Window.EXCHANGING;
-    next.model = other;
+    next.books.window = Window.EXCHANGING;
+    next.books.model = other;
     next.sure(rateMolPerS);
     return next;
   }
@@ -273,12 +266,13 @@ public final class GasAccount implements Cloneable {
   /** The account with another source: what the valve passes has to be learnt again. */
   GasAccount withSource(GasSource other, HeatBalance balance) {
     GasAccount next = copy();
-    next.takenMol += hiddenMol();
-    next.settled = settled.clone();
-    next.settled[GasModel.VALVE] += valve.hiddenUncertaintyMol(valve.flowMol(), hiddenMol());
-    next.valve = ValveFlow.UNKNOWN.marked(next.seenUptakeMol(), balance);
-    next.source = other;
-    next.sources++;
+    next.books.takenMol += hiddenMol();
+    next.books.settled = books.settled.clone();
+    next.books.settled[GasModel.VALVE] +=
+        books.valve.hiddenUncertaintyMol(books.valve.flowMol(), hiddenMol());
+    next.books.valve = ValveFlow.UNKNOWN.marked(next.seenUptakeMol(), balance);
+    next.books.source = other;
+    next.books.sources++;
     next.sure(rateMolPerS);
     return next;
   }
@@ -289,11 +283,11 @@ public final class GasAccount implements Cloneable {
   }
 
   GasSource source() {
-    return source;
+    return books.source;
   }
 
   GasModel model() {
-    return model;
+    return books.model;
   }
 
   /** Oxygen taken up until now, in mol. */
@@ -306,7 +300,7 @@ public final class GasAccount implements Cloneable {
    * whenever the valve is known better.
    */
   public double seenUptakeMol() {
-    return takenMol + seenMol();
+    return books.takenMol + seenMol();
   }
 
   /**
@@ -319,21 +313,21 @@ public final class GasAccount implements Cloneable {
 
   /** Whether the rate was measured since a valve was last open. */
   boolean rateIsKnown() {
-    return window == Window.RESTING && restS >= RATE_AFTER_S;
+    return books.window == Window.RESTING && restS >= RATE_AFTER_S;
   }
 
   public int pulses() {
-    return pulses;
+    return books.pulses;
   }
 
   /** Gas admitted by oxygen pulses, inert share included, in mol. */
   public double admittedMol() {
-    return admittedMol;
+    return books.admittedMol;
   }
 
   /** Gas pumped off and vented, less what was filled in by other valves meanwhile, in mol. */
   public double removedMol() {
-    return removedMol;
+    return books.removedMol;
   }
 
   /** Gas that leaked in by the leak test's rate, in mol. */
@@ -348,34 +342,34 @@ public final class GasAccount implements Cloneable {
 
   /** The gauge's zero as learnt at the pump's ultimate pressure, in Pa. */
   public Estimate zeroPa() {
-    return new Estimate(zeroPa, zeroUncertaintyPa);
+    return new Estimate(books.zeroPa, books.zeroUncertaintyPa);
   }
 
   /** Variance of one step or interval, in mol². */
   double stepVariance() {
-    return stepVariance;
+    return books.stepVariance;
   }
 
   /** What the cold pulses told of valve and heat until now. */
   ValveFit valveFit() {
-    return valve.fit();
+    return books.valve.fit();
   }
 
   /** What the oxygen valve passes against the rig file, 1 until learnt. */
   double valveRatio() {
-    return valve.ratio();
+    return books.valve.ratio();
   }
 
   /** Oxygen's share of the gas in the vessel. */
   Estimate oxygenFraction() {
     return mixture.oxygenFraction(
-        gasMol, source.oxygenFractionStandardUncertainty(), gas().standardUncertainty());
+        gasMol, books.source.oxygenFractionStandardUncertainty(), gas().standardUncertainty());
   }
 
   /** The gas in the vessel now, in mol. */
   private Estimate gas() {
     double sum = 0;
-    for (double error : model.errors(pressurePa, heat, zeroUncertaintyPa)) {
+    for (double error : books.model.errors(pressurePa, heat, books.zeroUncertaintyPa)) {
       sum += error * error;
     }
     return new Estimate(gasMol, StrictMath.sqrt(sum));
@@ -383,46 +377,49 @@ public final class GasAccount implements Cloneable {
 
   /** Uptake since an earlier account of the same batch. */
   Change since(GasAccount earlier) {
-    ValveFlow asKnown = sources == earlier.sources || earlier.pulses == 0 ? valve : earlier.valve;
-    double hidden = hiddenMol() - earlier.valve.hiddenMol(asKnown);
+    ValveFlow asKnown =
+        books.sources == earlier.books.sources || earlier.books.pulses == 0
+            ? books.valve
+            : earlier.books.valve;
+    double hidden = hiddenMol() - earlier.books.valve.hiddenMol(asKnown);
     double flow =
-        sources == earlier.sources || earlier.pulses == 0
-            ? valve.flowMol() - earlier.valve.flowMol()
-            : valve.flowMol();
+        books.sources == earlier.books.sources || earlier.books.pulses == 0
+            ? books.valve.flowMol() - earlier.books.valve.flowMol()
+            : books.valve.flowMol();
     double[] errors = errorsNow();
     double[] before = earlier.errorsNow();
     for (int i = 0; i < errors.length; i++) {
       errors[i] -= before[i];
     }
     errors[GasModel.LEAK] = leakErrorMol - earlier.leakErrorMol;
-    errors[GasModel.UNSEEN] = filledErrorMol - earlier.filledErrorMol;
-    errors[GasModel.VALVE] += valve.hiddenUncertaintyMol(flow, hidden);
-    double taken = takenMol + seenMol() - earlier.takenMol - earlier.seenMol() + hidden;
-    return new Change(taken, errors, variance - earlier.variance);
+    errors[GasModel.UNSEEN] = books.filledErrorMol - earlier.books.filledErrorMol;
+    errors[GasModel.VALVE] += books.valve.hiddenUncertaintyMol(flow, hidden);
+    double taken = books.takenMol + seenMol() - earlier.books.takenMol - earlier.seenMol() + hidden;
+    return new Change(taken, errors, books.variance - earlier.books.variance);
   }
 
   /** Uptake of the whole batch. */
   Change total() {
-    return since(new GasAccount(firstModel, source));
+    return since(new GasAccount(books.firstModel, books.source));
   }
 
   private double hiddenMol() {
-    return valve.hiddenMol(valve);
+    return books.valve.hiddenMol(books.valve);
   }
 
   private double[] errorsNow() {
-    double[] errors = settled.clone();
-    if (baselineSamples > 0) {
-      double[] now = model.errors(pressurePa, heat, zeroUncertaintyPa);
+    double[] errors = books.settled.clone();
+    if (books.baselineSamples > 0) {
+      double[] now = books.model.errors(pressurePa, heat, books.zeroUncertaintyPa);
       for (int i = 0; i < errors.length; i++) {
-        errors[i] += baselineErrors[i] - now[i];
+        errors[i] += books.baselineErrors[i] - now[i];
       }
     }
     return errors;
   }
 
   private double seenMol() {
-    return baselineSamples == 0 ? 0 : baselineMol - nowMol() + leakInMol;
+    return books.baselineSamples == 0 ? 0 : books.baselineMol - nowMol() + leakInMol;
   }
 
   /** The gas now: the fast filter, corrected for its lag once the rate is known. */
@@ -446,18 +443,18 @@ public final class GasAccount implements Cloneable {
 
   private void look(GasView view) {
     heat = view.heat();
-    pressurePa = view.pressurePa() - zeroPa;
-    gasMol = model.amountMol(pressurePa, heat);
+    pressurePa = view.pressurePa() - books.zeroPa;
+    gasMol = books.model.amountMol(pressurePa, heat);
   }
 
   private void closeInterval() {
-    settled = errorsNow();
+    books.settled = errorsNow();
     double filled = unseenMol(rateMolPerS);
-    takenMol += seenMol() + filled;
-    filledErrorMol += FILLED_UNCERTAINTY * StrictMath.abs(filled);
-    unseenS = 0;
-    openS = 0;
-    baselineSamples = 0;
+    books.takenMol += seenMol() + filled;
+    books.filledErrorMol += FILLED_UNCERTAINTY * StrictMath.abs(filled);
+    books.unseenS = 0;
+    books.openS = 0;
+    books.baselineSamples = 0;
     leakInMol = 0;
   }
 
@@ -467,16 +464,16 @@ public final class GasAccount implements Cloneable {
    * may make it negative; cutting that off would add up to an uptake over hundreds of pulses.
    */
   private double unseenMol(double rateAfterMolPerS) {
-    return unseenS * rateAfterMolPerS + openS * (rateMolPerS + rateAfterMolPerS) / 2;
+    return books.unseenS * rateAfterMolPerS + books.openS * (rateMolPerS + rateAfterMolPerS) / 2;
   }
 
   private void leaveRest() {
-    boolean rested = window == Window.RESTING;
-    beforeMol = baselineSamples > 0 ? nowMol() : rested ? lastRestMol : gasMol;
-    beforePa = rested ? lastRestPa : pressurePa + zeroPa;
-    pulseCold = baselineSamples > 0;
-    rateWasKnown = rateIsKnown();
-    oxygenBeforeMol = mostOxygenMol();
+    boolean rested = books.window == Window.RESTING;
+    books.beforeMol = books.baselineSamples > 0 ? nowMol() : gasMol;
+    books.beforePa = rested ? lastRestPa : pressurePa + books.zeroPa;
+    books.pulseCold = books.baselineSamples > 0;
+    books.rateWasKnown = rateIsKnown();
+    books.oxygenBeforeMol = mostOxygenMol();
     closeInterval();
     sure(rateMolPerS);
   }
@@ -489,34 +486,33 @@ public final class GasAccount implements Cloneable {
   }
 
   private void admit(GasView view, TickWork work) {
-    if (window != Window.ADMITTING) {
+    if (books.window != Window.ADMITTING) {
       if (restS > APART_S) {
         // The long time since the last pulse would drown what its block says of the valve.
-        valve = valve.marked(seenUptakeMol(), work.heat.balance());
+        books.valve = books.valve.marked(seenUptakeMol(), work.heat.balance());
       }
-      pulseCold &= heat.sampleK() - heat.roomK() < COLD_K;
-      pulseFlowMol = 0;
-      pulses++;
-      pulseOpen = true;
+      books.pulseCold &= heat.sampleK() - heat.roomK() < COLD_K;
+      books.pulseFlowMol = 0;
+      books.pulses++;
+      books.pulseOpen = true;
     }
-    pulseFlowMol += view.oxygen() * view.tickS();
-    openS += view.tickS();
+    books.pulseFlowMol += view.oxygen() * view.tickS();
+    books.openS += view.tickS();
     restS = -GAUGE_REST_S;
   }
 
   private void rest(GasView view, TickWork work) {
-    if (window == Window.EXCHANGING) {
+    if (books.window == Window.EXCHANGING) {
       restS = -GAUGE_REST_S;
       fastMol = gasMol;
       slowMol = gasMol;
       rateMolPerS = 0;
-      pulseOpen = false;
+      books.pulseOpen = false;
     }
-    lastRestMol = gasMol;
     lastRestPa = view.pressurePa();
     restS += view.tickS();
     if (restS < 0) {
-      unseenS += view.tickS();
+      books.unseenS += view.tickS();
     } else if (restS <= BASELINE_S) {
       buildBaseline(view);
     } else {
@@ -525,20 +521,20 @@ public final class GasAccount implements Cloneable {
   }
 
   private void buildBaseline(GasView view) {
-    if (baselineSamples == 0) {
-      baselineMol = gasMol;
+    if (books.baselineSamples == 0) {
+      books.baselineMol = gasMol;
       double noiseMol =
-          view.noisePa() * model.volumeOverTemperature(heat) / TwoZoneVolume.GAS_CONSTANT;
-      stepVariance = VARIANCE_SHARE * noiseMol * noiseMol;
-      variance += stepVariance;
-      baselineErrors = model.errors(pressurePa, heat, zeroUncertaintyPa);
+          view.noisePa() * books.model.volumeOverTemperature(heat) / TwoZoneVolume.GAS_CONSTANT;
+      books.stepVariance = VARIANCE_SHARE * noiseMol * noiseMol;
+      books.variance += books.stepVariance;
+      books.baselineErrors = books.model.errors(pressurePa, heat, books.zeroUncertaintyPa);
       // The baseline stands for the middle of its span; uptake before that is still unseen.
-      unseenS += view.tickS() + BASELINE_AGE_S;
+      books.unseenS += view.tickS() + BASELINE_AGE_S;
     }
-    baselineSamples++;
-    baselineMol += (gasMol - baselineMol) / baselineSamples;
-    fastMol = baselineMol;
-    slowMol = baselineMol;
+    books.baselineSamples++;
+    books.baselineMol += (gasMol - books.baselineMol) / books.baselineSamples;
+    fastMol = books.baselineMol;
+    slowMol = books.baselineMol;
   }
 
   private void follow(GasView view, TickWork work) {
@@ -549,12 +545,12 @@ public final class GasAccount implements Cloneable {
     leakInMol += leak;
     leakTotalMol += leak;
     leakErrorMol += view.leakUncertaintyMolPerS() * tickS;
-    if (unseenS > 0 && restS >= RATE_AFTER_S) {
+    if (books.unseenS > 0 && restS >= RATE_AFTER_S) {
       fillUnseen(work);
     }
     if (restS >= RATE_AFTER_S) {
       rateMolPerS = (slowMol - fastMol) / (lagS(SLOW_S) - lagS(FAST_S));
-      if (GasDoubt.isSure(sureAgeS, rateMolPerS, stepVariance)) {
+      if (GasDoubt.isSure(sureAgeS, rateMolPerS, books.stepVariance)) {
         sure(rateMolPerS);
       }
     }
@@ -564,65 +560,70 @@ public final class GasAccount implements Cloneable {
   private static final double PASSED_SHARE = 0.6;
 
   private void fillUnseen(TickWork work) {
-    double rate = (baselineMol - fastMol) / (restS - BASELINE_AGE_S - lagS(FAST_S));
+    double rate = (books.baselineMol - fastMol) / (restS - BASELINE_AGE_S - lagS(FAST_S));
     double filled = unseenMol(rate);
     double filledError =
         FILLED_UNCERTAINTY * StrictMath.abs(filled)
-            + (unseenS + openS) * changeBeyondNoise(rate - rateMolPerS) / 2;
-    takenMol += filled;
-    unseenS = 0;
-    openS = 0;
-    if (!pulseOpen) {
-      filledErrorMol += filledError;
+            + (books.unseenS + books.openS) * changeBeyondNoise(rate - rateMolPerS) / 2;
+    books.takenMol += filled;
+    books.unseenS = 0;
+    books.openS = 0;
+    if (!books.pulseOpen) {
+      books.filledErrorMol += filledError;
     } else {
-      pulseOpen = false;
-      double pulseMol = baselineMol + filled - beforeMol;
-      if (pulseCold && pulseFlowMol > 0 && pulseMol > PASSED_SHARE * pulseFlowMol) {
+      books.pulseOpen = false;
+      double pulseMol = books.baselineMol + filled - books.beforeMol;
+      if (books.pulseCold
+          && books.pulseFlowMol > 0
+          && pulseMol > PASSED_SHARE * books.pulseFlowMol) {
         // What is filled in too much here is hidden too little, and the other way round.
         learnValve(pulseMol, rate, work);
       } else {
-        filledErrorMol += filledError;
-        valve = valve.marked(seenUptakeMol(), work.heat.balance());
+        books.filledErrorMol += filledError;
+        books.valve = books.valve.marked(seenUptakeMol(), work.heat.balance());
       }
-      admittedMol += pulseMol;
-      double[] errors = model.errors(pressurePa, heat, zeroUncertaintyPa);
+      books.admittedMol += pulseMol;
+      double[] errors = books.model.errors(pressurePa, heat, books.zeroUncertaintyPa);
       double share = gasMol > 0 ? pulseMol / gasMol : 0;
-      double sum = stepVariance;
+      double sum = books.stepVariance;
       for (double error : errors) {
         sum += error * error * share * share;
       }
       work.event(
           new Event.PulseGiven(
-              pulses, beforePa, pressurePa + zeroPa, new Estimate(pulseMol, StrictMath.sqrt(sum))));
+              books.pulses,
+              books.beforePa,
+              pressurePa + books.zeroPa,
+              new Estimate(pulseMol, StrictMath.sqrt(sum))));
     }
   }
 
   private double changeBeyondNoise(double changeMolPerS) {
-    double noise = StrictMath.sqrt(stepVariance) / RATE_AFTER_S;
+    double noise = StrictMath.sqrt(books.stepVariance) / RATE_AFTER_S;
     return StrictMath.max(0, StrictMath.abs(changeMolPerS) - 1.5 * noise);
   }
 
   private void learnValve(double pulseMol, double rateAfterMolPerS, TickWork work) {
     HeatBalance heatBalance = work.heat.balance();
     ValveFlow.Appetite appetite =
-        rateWasKnown
-            ? new ValveFlow.Appetite(1, rateMolPerS, rateAfterMolPerS, exchanges)
-            : new ValveFlow.Appetite(0, 0, 0, exchanges);
-    exchanges = 0;
+        books.rateWasKnown
+            ? new ValveFlow.Appetite(1, rateMolPerS, rateAfterMolPerS, books.exchanges)
+            : new ValveFlow.Appetite(0, 0, 0, books.exchanges);
+    books.exchanges = 0;
     double before = hiddenMol();
-    boolean knew = valve.isKnown();
-    valve =
-        valve.with(
-            pulseFlowMol,
+    boolean knew = books.valve.isKnown();
+    books.valve =
+        books.valve.with(
+            books.pulseFlowMol,
             pulseMol,
             seenUptakeMol(),
             heatBalance,
             appetite,
-            oxygenBeforeMol,
+            books.oxygenBeforeMol,
             new ValveFit.Beforehand(
-                heatBalance.molPerKelvinSecond(work.plan), stepVariance, sourceFraction()));
+                heatBalance.molPerKelvinSecond(work.plan), books.stepVariance, sourceFraction()));
     double more = hiddenMol() - before;
-    double u = valve.hiddenUncertaintyMol(valve.flowMol(), hiddenMol());
+    double u = books.valve.hiddenUncertaintyMol(books.valve.flowMol(), hiddenMol());
     if (knew && StrictMath.abs(more) > StrictMath.max(RECOUNTED * u, 5e-6)) {
       work.event(
           new Event.Advisory(
@@ -634,55 +635,56 @@ public final class GasAccount implements Cloneable {
   }
 
   private Estimate sourceFraction() {
-    return new Estimate(source.oxygenFraction(), source.oxygenFractionStandardUncertainty());
+    return new Estimate(
+        books.source.oxygenFraction(), books.source.oxygenFractionStandardUncertainty());
   }
 
   private void exchange(GasView view, double gasBeforeMol) {
     double out = gasBeforeMol - gasMol + (view.oxygen() + view.inert()) * view.tickS();
     if (view.pumping() || view.venting()) {
-      removedMol += StrictMath.max(0, out);
+      books.removedMol += StrictMath.max(0, out);
     }
     if (view.pumping() && view.oxygen() + view.inert() == 0) {
       double p = view.pressurePa();
-      if (zeroSlowPa == 0) {
-        zeroFastPa = p;
-        zeroSlowPa = p;
+      if (books.zeroSlowPa == 0) {
+        books.zeroFastPa = p;
+        books.zeroSlowPa = p;
       }
-      zeroFastPa += (p - zeroFastPa) * view.tickS() / (ZERO_FILTER_S + view.tickS());
-      zeroSlowPa += (p - zeroSlowPa) * view.tickS() / (ZERO_TREND_S + view.tickS());
+      books.zeroFastPa += (p - books.zeroFastPa) * view.tickS() / (ZERO_FILTER_S + view.tickS());
+      books.zeroSlowPa += (p - books.zeroSlowPa) * view.tickS() / (ZERO_TREND_S + view.tickS());
     }
   }
 
   private void endExchange(TickWork work) {
     learnZero(work.plan.rig(), work.plan.gaugeNoisePa());
-    gasMol = model.amountMol(pressurePa, heat);
-    if (pulses > 0 || exchangeFrom.value() > 0) {
-      work.event(new Event.GasExchanged(exchangeFrom, gas(), oxygenFraction()));
+    gasMol = books.model.amountMol(pressurePa, heat);
+    if (books.pulses > 0 || books.exchangeFrom.value() > 0) {
+      work.event(new Event.GasExchanged(books.exchangeFrom, gas(), oxygenFraction()));
     }
-    exchangeFrom = NOTHING;
+    books.exchangeFrom = GasBooks.NOTHING;
   }
 
   /** At the end of a pump-down that has come to rest the gauge should show the pump's ultimate. */
   private void learnZero(RigDescription rig, double noisePa) {
     double ultimatePa = rig.pumpUltimatePa();
-    double apartPa = StrictMath.abs(zeroSlowPa - zeroFastPa);
+    double apartPa = StrictMath.abs(books.zeroSlowPa - books.zeroFastPa);
     // At a rate r the filters are r (4 s - 1 s) apart, and a vessel pumped empty with a time
     // constant V/S will fall by r V/S more: slow pumps leave more behind at the same trend.
     double moreToFall = StrictMath.max(1, pumpS(rig) / (ZERO_TREND_S - ZERO_FILTER_S));
     boolean settledDown = moreToFall * apartPa < ZERO_SETTLED_PA + 0.3 * noisePa;
-    double learnt = zeroFastPa - ultimatePa;
+    double learnt = books.zeroFastPa - ultimatePa;
     double u = StrictMath.hypot(ULTIMATE_UNCERTAINTY * ultimatePa + ZERO_SETTLED_PA, 0.4 * noisePa);
-    boolean credible = StrictMath.abs(learnt) < ZERO_CREDIBLE * model.gaugeZeroPa() + u;
-    if (zeroSlowPa != 0 && settledDown && credible && u < model.gaugeZeroPa()) {
-      pressurePa += zeroPa - learnt;
-      zeroPa = learnt;
-      zeroUncertaintyPa = u;
+    boolean credible = StrictMath.abs(learnt) < ZERO_CREDIBLE * books.model.gaugeZeroPa() + u;
+    if (books.zeroSlowPa != 0 && settledDown && credible && u < books.model.gaugeZeroPa()) {
+      pressurePa += books.zeroPa - learnt;
+      books.zeroPa = learnt;
+      books.zeroUncertaintyPa = u;
     }
-    zeroSlowPa = 0;
+    books.zeroSlowPa = 0;
   }
 
   private double pumpS(RigDescription rig) {
-    return (model.volume().hotM3() + model.volume().coldM3()) / rig.pumpSpeedM3PerS();
+    return (books.model.volume().hotM3() + books.model.volume().coldM3()) / rig.pumpSpeedM3PerS();
   }
 
   private GasMixture mixed(Window now, GasView view, double beforeMol, TickWork work) {
@@ -701,7 +703,7 @@ public final class GasAccount implements Cloneable {
       return mixture.swept(beforeMol, gasMol, inert, inertSource);
     }
     if (view.pumping() || (view.venting() && gasMol < beforeMol)) {
-      return mixture.thinned(beforeMol, gasMol, model.amountMol(NEARLY_EMPTY_PA, heat));
+      return mixture.thinned(beforeMol, gasMol, books.model.amountMol(NEARLY_EMPTY_PA, heat));
     }
     if (view.venting()) {
       return mixture.leaked(gasMol - beforeMol, 0);
@@ -710,13 +712,19 @@ public final class GasAccount implements Cloneable {
       return mixture.fed(gasMol - beforeMol, inertSource, false);
     }
     double in =
-        valve.isKnown()
-            ? valve.ratio() * view.oxygen() * view.tickS()
+        books.valve.isKnown()
+            ? books.valve.ratio() * view.oxygen() * view.tickS()
             : gasMol - beforeMol + view.tickS() * StrictMath.max(0, rateMolPerS());
-    return mixture.fed(in, source.oxygenFraction(), true);
+    return mixture.fed(in, books.source.oxygenFraction(), true);
   }
 
   private GasAccount copy() {
+    GasAccount copy = withSameBooks();
+    copy.books = books.copy();
+    return copy;
+  }
+
+  private GasAccount withSameBooks() {
     try {
       return (GasAccount) clone();
     } catch (CloneNotSupportedException impossible) {
