@@ -82,8 +82,8 @@ record RehearsalResult(
         simulatedS,
         wallS,
         simulatedS / wallS,
-        state.tally().peakSampleK(),
-        state.tally().peakPressurePa(),
+        state.tally().peaks().sampleK(),
+        state.tally().peaks().pressurePa(),
         state.gas().pulses(),
         report.soaks().stream()
             .map(s -> new SoakLine(s.setpointK(), s.requiredS(), s.inBandS()))

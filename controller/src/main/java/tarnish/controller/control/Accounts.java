@@ -103,9 +103,11 @@ final class Accounts {
         t.runningS() + (running ? work.tickS : 0),
         t.ovenS() + (heating ? work.tickS : 0),
         t.equivalentS() + equivalentS(sampleK, work),
-        StrictMath.max(t.peakSampleK(), sampleK),
-        StrictMath.max(t.peakOvenK(), work.readings.valueOr(Channel.OVEN_TEMPERATURE, 0)),
-        StrictMath.max(t.peakPressurePa(), work.readings.valueOr(Channel.VESSEL_PRESSURE, 0)),
+        t.peaks()
+            .with(
+                sampleK,
+                work.readings.valueOr(Channel.OVEN_TEMPERATURE, 0),
+                work.readings.valueOr(Channel.VESSEL_PRESSURE, 0)),
         t.trips(),
         t.alarms());
   }

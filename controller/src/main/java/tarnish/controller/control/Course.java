@@ -1,271 +1,58 @@
 package tarnish.controller.control;
 
-import tarnish.shared.oven.OvenModel;
-
 /**
  * The setpoint on its way, rounded off so that an oven of finite power can follow it exactly.
  *
  * <p>A straight ramp at the recipe's rate, which closes in on its end exponentially, goes through
  * three equal lags; what comes out is the setpoint in force. The lags' response is never negative,
  * so the setpoint neither overshoots nor moves faster than the recipe says, and its derivatives are
- * known without differentiating anything. Lives for one tick.
+ * known without differentiating anything. {@link Rounding} moves it.
  *
  * <pre>
  *   x1' = (s - x1)/lag, x2' = (x1 - x2)/lag, r' = (x2 - r)/lag
  * </pre>
+ *
+ * @param setpointK where the setpoint stands, in K
+ * @param rampK where the ramp stands, in K
+ * @param lineK the recipe's own straight ramp, which the rounded one falls behind and comes up to
+ *     again, in K
+ * @param firstK the ramp behind one lag, in K
+ * @param secondK the ramp behind two lags, in K; behind three it is the setpoint
+ * @param lagS each of those lags, in s; 0 while the setpoint rests
+ * @param rampRateKPerS how fast the ramp moves in this tick, in K/s
+ * @param progress how fast time passes for the setpoint, 0 to 1
  */
-final class Course {
-  private static final double LEAST_LAG_S = 10;
+record Course(
+    double setpointK,
+    double rampK,
+    double lineK,
+    double firstK,
+    double secondK,
+    double lagS,
+    double rampRateKPerS,
+    double progress) {
+  static final Course NONE = new Course(0, 0, 0, 0, 0, 0, 0, 1);
 
-  /**
-   * Shortest lag in delays of the oven (element and dead time). The heater is told ahead by that
-   * delay to the first order only, which is good for a corner that is not shorter than it by much:
-   * found on simulated ovens.
-   */
-  private static final double LEAST_LAG_DELAYS = 0.7;
-
-  /** Distance at which a ramp that closes in has come to its end, in K. */
-  private static final double LANDED_K = 0.02;
-
-  /**
-   * Three lags that become shorter as the oven warms push the setpoint on by three times as much;
-   * the ramp is slowed by a little more than that, so that the setpoint stays within the recipe.
-   */
-  private static final double CATCH_UP = 3.5;
-
-  /** How fast the lag may change while the setpoint moves, in s/s. */
-  private static final double LAG_SLEW = 0.1;
-
-  /**
-   * Greatest values of the second and third derivative behind three lags when the slope of the ramp
-   * changes by 1: t²/(2 tau³) exp(-t/tau) has its top at 2 tau, and its steepest slope at (2 -
-   * sqrt(2)) tau.
-   */
-  private static final double SECOND_TOP = 0.2707;
-
-  private static final double THIRD_TOP = 0.2306;
-
-  /** Times after a corner, in lags, at which the model run backwards asks for the least heat. */
-  private static final double[] AFTER = {1.5, 2, 2.5, 3, 3.5, 4, 4.5, 5, 6, 7};
-
-  /** e^-x at those times. */
-  private static final double[] DECAY = decay();
-
-  private static double[] decay() {
-    double[] decay = new double[AFTER.length];
-    for (int i = 0; i < decay.length; i++) {
-      decay[i] = StrictMath.exp(-AFTER[i]);
-    }
-    return decay;
+  /** At rest at a temperature. */
+  Course restarted(double atK) {
+    return new Course(atK, atK, atK, atK, atK, 0, 0, progress);
   }
 
-  /** How much longer the lag is made at a time until a corner asks for no cooling. */
-  private static final double LONGER = 1.06;
-
-  /** How near the rounded setpoint must be to its end to be there, in K. */
-  private static final double THERE_K = 0.02;
-
-  private final OvenModel model;
-  private final RegulatorTuning tuning;
-  private final double dutyMax;
-  private final double progress;
-
-  double rampK;
-
-  /** The recipe's own straight ramp, which the rounded one falls behind and comes up to again. */
-  double lineK;
-
-  double firstK;
-  double secondK;
-  double setpointK;
-
-  private double rampRateKPerS;
-  private double catchingUp = 1;
-
-  double lagS;
-
-  Course(OvenModel model, RegulatorTuning tuning, double dutyMax, RegulatorState state) {
-    this.model = model;
-    this.tuning = tuning;
-    this.dutyMax = dutyMax;
-    progress = state.active() ? state.progress() : 1;
-    rampK = state.rampK();
-    lineK = state.lineK();
-    firstK = state.firstK();
-    secondK = state.secondK();
-    setpointK = state.setpointK();
-    lagS = state.lagS();
-  }
-
-  void restart(double fromK) {
-    rampK = fromK;
-    lineK = fromK;
-    firstK = fromK;
-    secondK = fromK;
-    setpointK = fromK;
-    lagS = 0;
-  }
-
-  /**
-   * Moves on. While the heater is at its limit and the sample lags, time passes more slowly for the
-   * whole course: see {@link ModelRegulator#progress}.
-   *
-   * @param rateKPerS of the recipe
-   * @param mostKPerS rate with which what the corners cost may be made up for, at least as much
-   */
-  void move(double toK, double rateKPerS, double mostKPerS, double roomK, double tickS) {
-    if (restsAt(toK)) {
-      return;
-    }
-    double passedS = progress * tickS;
-    double lineLeftK = toK - lineK;
-    double lineStepK = StrictMath.min(StrictMath.abs(lineLeftK), rateKPerS * passedS);
-    lineK += lineLeftK > 0 ? lineStepK : -lineStepK;
-    double behindK = toK > setpointK ? lineK - setpointK : setpointK - lineK;
-    double hurry = StrictMath.max(0, StrictMath.min(1, behindK));
-    moveRamp(toK, rateKPerS + hurry * (mostKPerS - rateKPerS), roomK, tickS, passedS);
+  /** As the next tick finds it: its ramp stands until it is moved again. */
+  Course leftWith(double nextProgress) {
+    return rampRateKPerS == 0 && nextProgress == progress
+        ? this
+        : new Course(setpointK, rampK, lineK, firstK, secondK, lagS, 0, nextProgress);
   }
 
   /** Most of a batch is a soak in which the setpoint stands where it is to be. */
-  private boolean restsAt(double toK) {
+  boolean restsAt(double toK) {
     return lagS == 0
         && rampK == toK
         && lineK == toK
         && firstK == toK
         && secondK == toK
         && setpointK == toK;
-  }
-
-  private void moveRamp(double toK, double rateKPerS, double roomK, double tickS, double passedS) {
-    round(toK, rateKPerS, roomK, tickS);
-    double leftK = toK - rampK;
-    double slowed = StrictMath.abs(leftK) / landingS(toK, rateKPerS, roomK);
-    double rate = StrictMath.min(rateKPerS / catchingUp, slowed);
-    double stepK = rate * passedS;
-    if (StrictMath.abs(leftK) <= StrictMath.max(stepK, LANDED_K)) {
-      rampK = toK;
-      rampRateKPerS = 0;
-    } else {
-      rampRateKPerS = leftK > 0 ? rate : -rate;
-      rampK += leftK > 0 ? stepK : -stepK;
-    }
-    double share = passedS / (lagS + passedS);
-    firstK += share * (rampK - firstK);
-    secondK += share * (firstK - secondK);
-    setpointK += share * (secondK - setpointK);
-    double mostK = rateKPerS * passedS;
-    double nearK = StrictMath.min(THERE_K, mostK / 2);
-    if (rampK == toK
-        && StrictMath.abs(setpointK - toK) < nearK
-        && StrictMath.abs(firstK - toK) < THERE_K) {
-      restart(toK);
-    }
-  }
-
-  /**
-   * Chooses the lag so that the corner at the start does not ask for more than the heater has, or
-   * for cooling faster than the oven loses its heat.
-   */
-  private void round(double toK, double rateKPerS, double roomK, double tickS) {
-    if (lagS > 0 && setpointK == toK) {
-      return;
-    }
-    double wantedS = lagFor(setpointK, rateKPerS, toK > setpointK, roomK);
-    double mostS = LAG_SLEW * tickS;
-    double beforeS = lagS;
-    lagS =
-        lagS == 0 ? wantedS : lagS + StrictMath.max(-mostS, StrictMath.min(mostS, wantedS - lagS));
-    double shorterBy = StrictMath.max(0, beforeS - lagS) / tickS;
-    catchingUp = 1 + CATCH_UP * shorterBy;
-  }
-
-  /**
-   * Time constant with which the ramp closes in on its end. The model run backwards asks there for
-   * an oven that changes by its rate, (tv + ts) times its second and tv ts times its third
-   * derivative, which must stay above what the oven loses (or, on the way down, below what the
-   * heater has).
-   */
-  private double landingS(double toK, double rateKPerS, double roomK) {
-    double vesselS = model.vesselSecondsAt(toK);
-    double sampleS = model.sampleSecondsAt(toK);
-    double freeKPerS =
-        StrictMath.max(0, tuning.landingShare() * headroomKPerS(toK, toK < setpointK, roomK));
-    double asked = vesselS + sampleS + SECOND_TOP * vesselS * sampleS / lagS;
-    return StrictMath.max(lagS, rateKPerS * asked / (rateKPerS + freeKPerS));
-  }
-
-  /** How long after the heater the oven begins to follow. */
-  private double delayS() {
-    return model.elementS() + model.deadTimeS();
-  }
-
-  /** How fast the oven can be made to rise, or fall, beyond standing still, in K/s. */
-  private double headroomKPerS(double atK, boolean up, double roomK) {
-    double holding = model.holdingDuty(atK, roomK) * model.heatingKPerS();
-    return up ? dutyMax * model.heatingKPerS() - holding : holding;
-  }
-
-  /** The oven's rate at a corner: (tv + ts) r'' + tv ts r''' of the model run backwards. */
-  private double lagFor(double atK, double rateKPerS, boolean up, double roomK) {
-    double vesselS = model.vesselSecondsAt(atK);
-    double sampleS = model.sampleSecondsAt(atK);
-    double leastS = StrictMath.max(LEAST_LAG_S, LEAST_LAG_DELAYS * delayS());
-    double freely = StrictMath.max(leastS, tuning.rounding() * (vesselS + sampleS));
-    double allowed = tuning.cornerShare() * headroomKPerS(atK, up, roomK);
-    double longestS = vesselS + sampleS;
-    if (!(allowed > 0)) {
-      return longestS;
-    }
-    double second = SECOND_TOP * (vesselS + sampleS) * rateKPerS / allowed;
-    double third = THIRD_TOP * vesselS * sampleS * rateKPerS / allowed;
-    double needed = second / 2 + StrictMath.sqrt(second * second / 4 + third);
-    double wantedS = StrictMath.max(freely, needed);
-    double backKPerS = headroomKPerS(atK, !up, roomK);
-    return StrictMath.min(
-        longestS, backed(wantedS, longestS, vesselS, sampleS, -backKPerS / rateKPerS));
-  }
-
-  /** The shortest lag from {@code fromS} on after whose corner no more cooling is asked for. */
-  private double backed(
-      double fromS, double longestS, double vesselS, double sampleS, double allowed) {
-    double tauS = fromS;
-    double least = leastAfter(tauS, vesselS, sampleS);
-    while (least < allowed && tauS < longestS) {
-      double longerS = tauS * LONGER;
-      double next = leastAfter(longerS, vesselS, sampleS);
-      if (next >= allowed) {
-        return tauS + (longerS - tauS) * (allowed - least) / (next - least);
-      }
-      tauS = longerS;
-      least = next;
-    }
-    return tauS;
-  }
-
-  /**
-   * The least that the model run backwards asks for after a corner, as a share of the ramp's rate:
-   * once the oven has its lead it must slow down, and a cold oven that loses nothing cannot.
-   *
-   * <pre>
-   *   w1 + delay w2,  w1 = r1 + (tv + ts) r2 + tv ts r3,  w2 = r2 + (tv + ts) r3 + tv ts r4
-   *   r1 = 1 - (1 + x + x²/2) e^-x,  r2 = x²/2 e^-x/tau,  r3 = (x - x²/2) e^-x/tau²,
-   *   r4 = (1 - 2 x + x²/2) e^-x/tau³,  x = t/tau
-   * </pre>
-   */
-  private double leastAfter(double tauS, double vesselS, double sampleS) {
-    double delayS = delayS();
-    double second = (vesselS + sampleS + delayS) / tauS;
-    double third = (vesselS * sampleS + (vesselS + sampleS) * delayS) / (tauS * tauS);
-    double fourth = vesselS * sampleS * delayS / (tauS * tauS * tauS);
-    double least = 1;
-    for (int i = 0; i < AFTER.length; i++) {
-      double x = AFTER[i];
-      double half = x * x / 2;
-      double asked =
-          -(1 + x + half) + second * half + third * (x - half) + fourth * (1 - 2 * x + half);
-      least = StrictMath.min(least, 1 + asked * DECAY[i]);
-    }
-    return least;
   }
 
   /** Rate of the setpoint, in K/s. */

@@ -27,6 +27,7 @@ final class ModelRegulator {
   private final Heater heater;
   private final OvenModel model;
   private final RegulatorTuning tuning;
+  private final Rounding rounding;
   private final double leadMaxK;
   private final boolean sampleHeld;
   private final double innerDeadS;
@@ -41,6 +42,7 @@ final class ModelRegulator {
     this.heater = heater;
     this.model = model;
     this.tuning = tuning;
+    rounding = new Rounding(model, tuning, heater.dutyMax());
     leadMaxK = settings.ovenLeadMaxK();
     sampleHeld = settings.controlled() == Channel.SAMPLE_TEMPERATURE;
     // Half rule: half of the element's lag counts as dead time, and half of a relay's window.
@@ -58,9 +60,9 @@ final class ModelRegulator {
     return model;
   }
 
-  /** The setpoint's way on from where it stands. */
-  Course course(RegulatorState state) {
-    return new Course(model, tuning, heater.dutyMax(), state);
+  /** How this oven's setpoint is moved. */
+  Rounding rounding() {
+    return rounding;
   }
 
   /**
@@ -76,7 +78,7 @@ final class ModelRegulator {
       double roomK,
       double tickS) {
     boolean fresh = !state.active();
-    double r = course.setpointK;
+    double r = course.setpointK();
     double r1 = course.rateKPerS();
     double sampleS = sampleHeld ? model.sampleSecondsAt(r) : 0;
     double vesselS = sampleHeld ? model.vesselSecondsAt(r) : 0;
@@ -132,26 +134,11 @@ final class ModelRegulator {
     }
     boolean strained = (up && r1 > 0) || (down && r1 < 0);
     double progress = strained ? progress(r1 > 0 ? error : -error) : 1;
-    double next =
-        fresh ? 1 : state.progress() + tickS / (tickS + 2) * (progress - state.progress());
-    RegulatorState after =
-        new RegulatorState(
-            true,
-            r,
-            integral,
-            filteredK,
-            filteredRate,
-            0,
-            0,
-            false,
-            course.rampK,
-            course.lineK,
-            course.firstK,
-            course.secondK,
-            course.lagS,
-            ovenIntegralK,
-            next);
-    return Regulator.drive(heater, after, given, fresh, state, tickS);
+    double before = course.progress();
+    double next = fresh ? 1 : before + tickS / (tickS + 2) * (progress - before);
+    Regulator.Loop loop =
+        new Regulator.Loop(course.leftWith(next), integral, filteredK, ovenIntegralK);
+    return Regulator.drive(heater, loop, given, fresh, state, tickS);
   }
 
   /** The model backwards: the oven that makes the sample follow a course. */
@@ -170,7 +157,7 @@ final class ModelRegulator {
     double r1 = course.rateKPerS();
     double r2 = course.secondDerivative();
     double r3 = course.thirdDerivative();
-    double v = course.setpointK + sampleS * r1;
+    double v = course.setpointK() + sampleS * r1;
     double v1 = r1 + sampleS * r2;
     double v2 = r2 + sampleS * r3;
     double v3 = r3 + sampleS * course.fourthDerivative();

@@ -44,17 +44,7 @@ final class Phases {
     }
     int row = work.alarms.holding(work.plan.interlocks());
     if (row >= 0) {
-      Tally t = work.tally;
-      work.tally =
-          new Tally(
-              t.runningS(),
-              t.ovenS(),
-              t.equivalentS(),
-              t.peakSampleK(),
-              t.peakOvenK(),
-              t.peakPressurePa(),
-              t.trips() + 1,
-              t.alarms());
+      work.tally = work.tally.withTrip();
       work.enter(BatchState.HOLDING, work.plan.interlocks().get(row).what());
     }
   }

@@ -15,9 +15,6 @@ final class PressureKeeper {
   /** Below this share of the wanted pressure something is wrong with the supply or the vessel. */
   private static final double LOW_SHARE = 0.8;
 
-  /** Shortest time between two top-ups, in s. */
-  private static final double SPACING_S = 30;
-
   /**
    * Sample running ahead of the hotter of oven and setpoint by more than this gets no oxygen, in K.
    */
@@ -30,7 +27,7 @@ final class PressureKeeper {
    * @param step that asks for it
    */
   static void step(double holdPa, Step step, TickWork work) {
-    if (work.pulse.open() || work.pulse.sinceS() < SPACING_S) {
+    if (!work.pulse.mayTopUp()) {
       return;
     }
     double wantedPa = holdPa * shareUntilHot(step, work);

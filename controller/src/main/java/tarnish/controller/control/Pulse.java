@@ -7,11 +7,14 @@ package tarnish.controller.control;
  * @param fromPa pressure when it began, in Pa
  * @param toPa pressure at which it ends, in Pa
  * @param openS time it has been open, in s
- * @param sinceS time since the last pulse ended, in s
+ * @param sinceS time since the last pulse ended, in s; counted until gas may be topped up
  * @param mostS longest time that it may be open, in s
  */
 record Pulse(boolean open, double fromPa, double toPa, double openS, double sinceS, double mostS) {
-  static final Pulse NONE = new Pulse(false, 0, 0, 0, Double.MAX_VALUE / 4, 0);
+  /** Shortest time between two top-ups, in s. */
+  private static final double SPACING_S = 30;
+
+  static final Pulse NONE = new Pulse(false, 0, 0, 0, SPACING_S, 0);
 
   /** A valve open this long without a sign of gas is blocked or its source is empty. */
   private static final double NO_STEP_S = 8;
@@ -32,6 +35,11 @@ record Pulse(boolean open, double fromPa, double toPa, double openS, double sinc
     return new Pulse(true, pressurePa, pressurePa + stepPa, 0, 0, allowedS);
   }
 
+  /** Whether the last pulse has been over for long enough. */
+  boolean mayTopUp() {
+    return !open && sinceS >= SPACING_S;
+  }
+
   Pulse shut() {
     return open ? new Pulse(false, fromPa, toPa, openS, 0, mostS) : this;
   }
@@ -39,7 +47,7 @@ record Pulse(boolean open, double fromPa, double toPa, double openS, double sinc
   /** One tick; demands the valve while open. */
   Pulse step(double pressurePa, TickWork work) {
     if (!open) {
-      return new Pulse(false, fromPa, toPa, openS, sinceS + work.tickS, mostS);
+      return mayTopUp() ? this : new Pulse(false, fromPa, toPa, openS, sinceS + work.tickS, mostS);
     }
     double nowOpenS = openS + work.tickS;
     if (pressurePa >= toPa || nowOpenS >= mostS) {

@@ -30,6 +30,14 @@ final class Regulator {
   /** State and output of one tick. */
   record Turn(RegulatorState state, int perMille, boolean relayOn) {}
 
+  /** What the loops remember of a tick in which they regulate: a state but for the relay. */
+  record Loop(Course course, double integral, double filteredK, double ovenIntegralK) {
+    RegulatorState with(double windowS, double owedS, boolean relayOn) {
+      return new RegulatorState(
+          true, course, integral, filteredK, ovenIntegralK, windowS, owedS, relayOn);
+    }
+  }
+
   /**
    * One tick of regulation.
    *
@@ -60,9 +68,8 @@ final class Regulator {
     if (!pushesOut) {
       integral += gain / settings.integralS() * error * tickS;
     }
-    RegulatorState next =
-        new RegulatorState(true, setpointK, integral, filteredK, rateKPerS, 0, 0, false);
-    return drive(heater, next, duty, fresh, state, tickS);
+    Loop loop = new Loop(Course.NONE, integral, filteredK, 0);
+    return drive(heater, loop, duty, fresh, state, tickS);
   }
 
   private double leadShare(double leadK) {
@@ -79,16 +86,11 @@ final class Regulator {
   /**
    * Gives a duty to the actuator, time-proportioned for a relay.
    *
-   * @param next state after this tick but for the relay
+   * @param loop what the loops remember after this tick
    * @param fresh whether the heater stood before this tick
    */
   static Turn drive(
-      Heater heater,
-      RegulatorState next,
-      double duty,
-      boolean fresh,
-      RegulatorState state,
-      double tickS) {
+      Heater heater, Loop loop, double duty, boolean fresh, RegulatorState state, double tickS) {
     int perMille = (int) StrictMath.round(duty * FULL_PER_MILLE);
     double windowS = fresh ? 0 : state.windowS() + tickS;
     double owedS = state.owedS();
@@ -104,6 +106,6 @@ final class Regulator {
       relayOn = false;
     }
     boolean on = heater.actuator() == Heater.Actuator.RELAY ? relayOn : perMille > 0;
-    return new Turn(next.withRelay(windowS, owedS, relayOn), perMille, on);
+    return new Turn(loop.with(windowS, owedS, relayOn), perMille, on);
   }
 }

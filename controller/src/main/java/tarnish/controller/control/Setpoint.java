@@ -18,22 +18,23 @@ final class Setpoint {
   static boolean isAt(double toK, TickWork work) {
     return work.course == null
         ? work.setpointK == toK
-        : work.course.rampK == toK && StrictMath.abs(work.setpointK - toK) <= NEAR_K;
+        : work.course.rampK() == toK && StrictMath.abs(work.setpointK - toK) <= NEAR_K;
   }
 
   static void move(TickWork work, double toK, double rateKPerS) {
     if (work.setpointK == ControlState.HEATER_OFF) {
       work.setpointK = work.sampleK();
       if (work.course != null) {
-        work.course.restart(work.setpointK);
+        work.course = work.course.restarted(work.setpointK);
       }
     }
     if (work.course != null) {
       double mostKPerS =
           StrictMath.max(
               rateKPerS, StrictMath.min(CATCH_UP * rateKPerS, work.limits().rampMaxKPerS()));
-      work.course.move(toK, rateKPerS, mostKPerS, work.roomK(), work.tickS);
-      work.setpointK = work.course.setpointK;
+      Rounding rounding = work.plan.modelRegulator().rounding();
+      work.course = rounding.move(work.course, toK, rateKPerS, mostKPerS, work.roomK(), work.tickS);
+      work.setpointK = work.course.setpointK();
       return;
     }
     double stepK = rateKPerS * work.tickS;

@@ -29,7 +29,7 @@ final class TickWork {
   RegulatorState regulator;
 
   /** The setpoint on its way; null where the oven has no model. */
-  final Course course;
+  Course course;
 
   Pulse pulse;
   GasAccount gas;
@@ -89,7 +89,7 @@ final class TickWork {
     signs = state.signs();
     expectation = state.expectation();
     sampleBeforeK = state.heat().sampleK();
-    course = plan.modelRegulator() == null ? null : plan.modelRegulator().course(state.regulator());
+    course = plan.modelRegulator() == null ? null : state.regulator().course();
   }
 
   ControlState state() {
@@ -126,16 +126,7 @@ final class TickWork {
     }
     events.add(event);
     if (event instanceof Event.AlarmRaised) {
-      tally =
-          new Tally(
-              tally.runningS(),
-              tally.ovenS(),
-              tally.equivalentS(),
-              tally.peakSampleK(),
-              tally.peakOvenK(),
-              tally.peakPressurePa(),
-              tally.trips(),
-              tally.alarms() + 1);
+      tally = tally.withAlarm();
     }
   }
 

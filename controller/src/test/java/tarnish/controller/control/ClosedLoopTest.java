@@ -24,7 +24,7 @@ class ClosedLoopTest {
             TestSteps.ramp(473.15, 3 / 60.0),
             TestSteps.soak(473.15, 3600, 3));
     loop.until(BatchState.COMPLETE, 4 * 3600);
-    double peakK = loop.state.tally().peakSampleK();
+    double peakK = loop.state.tally().peaks().sampleK();
     assertTrue(peakK < 473.15 + 8, "peak " + peakK);
     assertEquals(3600, loop.state.soaks().get(0).inBandS(), 0.5);
     double spentS = loop.millis / 1000.0;

@@ -22,14 +22,14 @@ class CourseTest {
   private static final OvenModel OVEN =
       new OvenModel(HEATING, 20, 5, 2000, 0, VESSEL_S, 0, SAMPLE_S, 0, 10_000, 0.1);
 
-  private static Course at(double setpointK) {
-    Course course = new Course(OVEN, RegulatorTuning.USUAL, 1, RegulatorState.IDLE);
+  private static MovedCourse at(double setpointK) {
+    MovedCourse course = new MovedCourse(OVEN, RegulatorTuning.USUAL, 1, Course.NONE);
     course.restart(setpointK);
     return course;
   }
 
   /** On its way, with its lags as given. */
-  private static Course underWay(
+  private static MovedCourse underWay(
       double progress,
       double rampK,
       double lineK,
@@ -37,11 +37,8 @@ class CourseTest {
       double secondK,
       double setpointK,
       double lagS) {
-    RegulatorState state =
-        new RegulatorState(
-            true, setpointK, 0, 0, 0, 0, 0, false, rampK, lineK, firstK, secondK, lagS, 0,
-            progress);
-    return new Course(OVEN, RegulatorTuning.USUAL, 1, state);
+    Course from = new Course(setpointK, rampK, lineK, firstK, secondK, lagS, 0, progress);
+    return new MovedCourse(OVEN, RegulatorTuning.USUAL, 1, from);
   }
 
   /** What the oven loses when it holds a temperature, wall and neck of the vessel, in K/s. */
@@ -58,7 +55,7 @@ class CourseTest {
   }
 
   private static double firstLagS(double fromK, double toK, double rate) {
-    Course course = at(fromK);
+    MovedCourse course = at(fromK);
     course.move(toK, rate, rate, ROOM_K, TICK_S);
     return course.lagS;
   }
@@ -70,7 +67,7 @@ class CourseTest {
     double needed = neededS(0.1, allowed);
     assertTrue(needed > 25 && needed < 35, "it decides: " + needed);
     assertEquals(needed, firstLagS(900, 1000, 0.1), 1e-9);
-    Course half = new Course(OVEN, RegulatorTuning.USUAL, 0.8, RegulatorState.IDLE);
+    MovedCourse half = new MovedCourse(OVEN, RegulatorTuning.USUAL, 0.8, Course.NONE);
     half.restart(900);
     half.move(1000, 0.1, 0.1, ROOM_K, TICK_S);
     assertEquals(neededS(0.1, 1.4 * (0.8 * HEATING - lossKPerS(900))), half.lagS, 1e-9);
@@ -87,12 +84,12 @@ class CourseTest {
   void noCornerIsShorterThanTheDelayLets() {
     assertEquals(0.7 * DELAY_S, firstLagS(900, 1000, 0.01), 1e-9);
     OvenModel quick = new OvenModel(HEATING, 5, 1, 2000, 0, VESSEL_S, 0, SAMPLE_S, 0, 10_000, 0.1);
-    Course course = new Course(quick, RegulatorTuning.USUAL, 1, RegulatorState.IDLE);
+    MovedCourse course = new MovedCourse(quick, RegulatorTuning.USUAL, 1, Course.NONE);
     course.restart(900);
     course.move(1000, 0.005, 0.005, ROOM_K, TICK_S);
     assertEquals(10, course.lagS, 1e-9, "nor than ten seconds");
-    Course calm =
-        new Course(OVEN, new RegulatorTuning(2.5, 0.8, 0.2, 1.4, 2), 1, RegulatorState.IDLE);
+    MovedCourse calm =
+        new MovedCourse(OVEN, new RegulatorTuning(2.5, 0.8, 0.2, 1.4, 2), 1, Course.NONE);
     calm.restart(900);
     calm.move(1000, 0.01, 0.01, ROOM_K, TICK_S);
     assertEquals(0.2 * (VESSEL_S + SAMPLE_S), calm.lagS, 1e-9);
@@ -148,7 +145,7 @@ class CourseTest {
           new OvenModel(
               HEATING, delays[0], delays[1], 2000, 0, VESSEL_S, 0, SAMPLE_S, 0, 10_000, 0.1);
       for (double fromK : new double[] {300, 330, 360}) {
-        Course course = new Course(oven, free, 1, RegulatorState.IDLE);
+        MovedCourse course = new MovedCourse(oven, free, 1, Course.NONE);
         course.restart(fromK);
         course.move(600, 0.1, 0.1, ROOM_K, TICK_S);
         String what = "from " + fromK + " K, lag " + course.lagS;
@@ -162,7 +159,7 @@ class CourseTest {
   /** A room warmer than the oven: no cooling at all, and then no corner is long enough. */
   @Test
   void aCornerIsNeverLongerThanVesselAndSampleTogether() {
-    Course course = at(280);
+    MovedCourse course = at(280);
     course.move(600, 1e-3, 1e-3, ROOM_K, TICK_S);
     assertEquals(VESSEL_S + SAMPLE_S, course.lagS, 1e-9);
   }
@@ -170,16 +167,16 @@ class CourseTest {
   @Test
   void theLagFollowsWhatIsNeededByATenthOfASecondASecond() {
     // At 900 K it should be 28.8 s.
-    Course longer = underWay(1, 900, 900, 900, 900, 900, 20);
+    MovedCourse longer = underWay(1, 900, 900, 900, 900, 900, 20);
     longer.move(1000, 0.1, 0.1, ROOM_K, TICK_S);
     assertEquals(20 + 0.025, longer.lagS, 1e-12);
     assertEquals(900 + 0.1 * TICK_S, longer.rampK, 1e-12, "a longer lag slows nothing");
-    Course shorter = underWay(1, 900, 900, 900, 900, 900, 60);
+    MovedCourse shorter = underWay(1, 900, 900, 900, 900, 900, 60);
     shorter.move(1000, 0.1, 0.1, ROOM_K, TICK_S);
     assertEquals(60 - 0.025, shorter.lagS, 1e-12);
     assertEquals(900 + 0.1 * TICK_S / 1.35, shorter.rampK, 1e-12, "1 + 3.5 times 0.1 s/s");
     double needed = neededS(0.1, 1.4 * (HEATING - lossKPerS(900)));
-    Course nearly = underWay(1, 900, 900, 900, 900, 900, needed + 0.01);
+    MovedCourse nearly = underWay(1, 900, 900, 900, 900, 900, needed + 0.01);
     nearly.move(1000, 0.1, 0.1, ROOM_K, TICK_S);
     assertEquals(needed, nearly.lagS, 1e-9);
     assertEquals(900 + 0.1 * TICK_S / (1 + 3.5 * 0.01 / TICK_S), nearly.rampK, 1e-9);
@@ -187,7 +184,7 @@ class CourseTest {
 
   @Test
   void threeLagsFollowTheRampOneAfterTheOther() {
-    Course course = underWay(1, 910, 912, 905, 902, 900, 30);
+    MovedCourse course = underWay(1, 910, 912, 905, 902, 900, 30);
     double lag = 30 - 0.025;
     course.move(1000, 0.1, 0.1, ROOM_K, TICK_S);
     double share = TICK_S / (lag + TICK_S);
@@ -204,14 +201,14 @@ class CourseTest {
 
   @Test
   void theStraightRampGoesUpAndDownAtTheRecipesRateAndStopsAtItsEnd() {
-    Course up = underWay(1, 910, 999.99, 905, 902, 900, 30);
+    MovedCourse up = underWay(1, 910, 999.99, 905, 902, 900, 30);
     up.move(1000, 0.1, 0.1, ROOM_K, TICK_S);
     assertEquals(1000, up.lineK, 1e-12);
-    Course down = underWay(1, 890, 888, 895, 898, 900, 30);
+    MovedCourse down = underWay(1, 890, 888, 895, 898, 900, 30);
     down.move(500, 0.1, 0.1, ROOM_K, TICK_S);
     assertEquals(888 - 0.1 * TICK_S, down.lineK, 1e-12);
     assertEquals(890 - 0.1 * TICK_S / 1.35, down.rampK, 1e-9);
-    Course last = underWay(1, 890, 500.01, 895, 898, 900, 30);
+    MovedCourse last = underWay(1, 890, 500.01, 895, 898, 900, 30);
     last.move(500, 0.1, 0.1, ROOM_K, TICK_S);
     assertEquals(500, last.lineK, 1e-12);
   }
@@ -224,7 +221,7 @@ class CourseTest {
       for (double behindK : new double[] {-2, 0, 0.4, 1, 5}) {
         // Its line has moved on by one step when it is looked at.
         double lineK = 900 + sign * (behindK - 0.1 * TICK_S);
-        Course course = underWay(1, 900, lineK, 900, 900, 900, 20);
+        MovedCourse course = underWay(1, 900, lineK, 900, 900, 900, 20);
         course.move(toK, 0.1, 0.12, ROOM_K, TICK_S);
         double hurry = StrictMath.max(0, StrictMath.min(1, behindK));
         double movedK = sign * (course.rampK - 900);
@@ -236,30 +233,25 @@ class CourseTest {
 
   @Test
   void aCourseThatIsHeldBackLivesInSlowerTime() {
-    Course half = underWay(0.5, 910, 912, 905, 902, 900, 20);
+    MovedCourse half = underWay(0.5, 910, 912, 905, 902, 900, 20);
     half.move(1000, 0.1, 0.1, ROOM_K, TICK_S);
     assertEquals(910 + 0.1 * TICK_S / 2, half.rampK, 1e-9);
     assertEquals(912 + 0.1 * TICK_S / 2, half.lineK, 1e-9);
     double share = TICK_S / 2 / (20.025 + TICK_S / 2);
     assertEquals(905 + share * (half.rampK - 905), half.firstK, 1e-9);
-    Course standing = underWay(0, 910, 912, 905, 902, 900, 20);
+    MovedCourse standing = underWay(0, 910, 912, 905, 902, 900, 20);
     standing.move(1000, 0.1, 0.1, ROOM_K, TICK_S);
     assertEquals(900, standing.setpointK);
     assertEquals(
-        1, new Course(OVEN, RegulatorTuning.USUAL, 1, RegulatorState.IDLE).rateKPerS() + 1);
-    Course anew =
-        new Course(
-            OVEN,
-            RegulatorTuning.USUAL,
-            1,
-            new RegulatorState(false, 900, 0, 0, 0, 0, 0, false, 900, 900, 900, 900, 0, 0, 0.25));
+        1, new MovedCourse(OVEN, RegulatorTuning.USUAL, 1, Course.NONE).now().rateKPerS() + 1);
+    MovedCourse anew = at(900);
     anew.move(1000, 0.1, 0.1, ROOM_K, TICK_S);
     assertEquals(900 + 0.1 * TICK_S, anew.rampK, 1e-9, "a heater that stood is not held back");
   }
 
   /** Half a kelvin before its end; the setpoint itself is there, so that the lag stays. */
   private static double closingInK(double leftK, double endK, double lagS, double rate) {
-    Course course = underWay(1, endK - leftK, endK, endK, endK, endK, lagS);
+    MovedCourse course = underWay(1, endK - leftK, endK, endK, endK, endK, lagS);
     course.move(endK, rate, rate, ROOM_K, TICK_S);
     return course.rampK - (endK - leftK);
   }
@@ -281,7 +273,7 @@ class CourseTest {
   /** From above the heater must catch it: what it has left counts. */
   @Test
   void onTheWayDownTheRampClosesInAsFastAsTheHeaterCanCatchIt() {
-    Course course = underWay(1, 900.5, 900, 901, 901, 901, 20);
+    MovedCourse course = underWay(1, 900.5, 900, 901, 901, 901, 20);
     course.move(900, 0.1, 0.1, ROOM_K, TICK_S);
     double free = 2 * (HEATING - lossKPerS(900));
     double asked = VESSEL_S + SAMPLE_S + 0.2707 * VESSEL_S * SAMPLE_S / course.lagS;
@@ -297,15 +289,15 @@ class CourseTest {
 
   @Test
   void aSetpointThatIsThereRestsWithoutLags() {
-    Course there = underWay(1, 600, 600, 599.99, 599.995, 599.995, 20);
+    MovedCourse there = underWay(1, 600, 600, 599.99, 599.995, 599.995, 20);
     there.move(600, 0.1, 0.1, ROOM_K, TICK_S);
     assertEquals(600, there.setpointK);
     assertEquals(600, there.firstK);
     assertEquals(0, there.lagS);
-    Course first = underWay(1, 600, 600, 599.97, 599.995, 599.995, 20);
+    MovedCourse first = underWay(1, 600, 600, 599.97, 599.995, 599.995, 20);
     first.move(600, 0.1, 0.1, ROOM_K, TICK_S);
     assertTrue(first.lagS > 0, "its first lag is still 0.03 K away");
-    Course last = underWay(1, 600, 600, 599.99, 599.985, 599.98, 20);
+    MovedCourse last = underWay(1, 600, 600, 599.99, 599.985, 599.98, 20);
     last.move(600, 0.1, 0.1, ROOM_K, TICK_S);
     assertTrue(last.lagS > 0, "half a step of 0.025 K is the most that it may leap");
     there.move(600, 0.1, 0.1, ROOM_K, TICK_S);
@@ -325,7 +317,7 @@ class CourseTest {
       {600, 600, 600, 600, 599}
     };
     for (double[] k : apart) {
-      Course course = underWay(1, k[0], k[1], k[2], k[3], k[4], 0);
+      MovedCourse course = underWay(1, k[0], k[1], k[2], k[3], k[4], 0);
       course.move(600, 0.1, 0.1, ROOM_K, TICK_S);
       double[] after = {
         course.rampK, course.lineK, course.firstK, course.secondK, course.setpointK
@@ -337,17 +329,19 @@ class CourseTest {
   /** Derivatives by the definition of the lags: x' = (before - x)/lag, slowed by the progress. */
   @Test
   void theDerivativesAreThoseOfTheLagsInSlowerTime() {
-    Course course = underWay(0.5, 910, 912, 905, 902, 900, 20);
-    assertEquals(0.5 * (902 - 900) / 20, course.rateKPerS(), 1e-12);
+    MovedCourse course = underWay(0.5, 910, 912, 905, 902, 900, 20);
+    assertEquals(0.5 * (902 - 900) / 20, course.now().rateKPerS(), 1e-12);
     double first1 = (905 - 902) / 20.0;
     double second1 = (902 - 900) / 20.0;
-    assertEquals(0.25 * (first1 - second1) / 20, course.secondDerivative(), 1e-12);
+    assertEquals(0.25 * (first1 - second1) / 20, course.now().secondDerivative(), 1e-12);
     double ramp1 = (910 - 905) / 20.0;
     assertEquals(
-        0.125 * ((ramp1 - first1) - (first1 - second1)) / 400, course.thirdDerivative(), 1e-12);
+        0.125 * ((ramp1 - first1) - (first1 - second1)) / 400,
+        course.now().thirdDerivative(),
+        1e-12);
     // The ramp itself stands: its slope is known after a move only.
     double fourth = 0 - 3 * ramp1 + 3 * first1 - second1;
-    assertEquals(0.0625 * fourth / 8000, course.fourthDerivative(), 1e-15);
+    assertEquals(0.0625 * fourth / 8000, course.now().fourthDerivative(), 1e-15);
     course.move(1000, 0.1, 0.1, ROOM_K, TICK_S);
     double lag = course.lagS;
     double slope =
@@ -356,16 +350,16 @@ class CourseTest {
                     - 3 * (course.firstK - course.secondK)
                     + (course.secondK - course.setpointK))
                 / lag;
-    assertEquals(0.0625 * slope / (lag * lag * lag), course.fourthDerivative(), 1e-15);
+    assertEquals(0.0625 * slope / (lag * lag * lag), course.now().fourthDerivative(), 1e-15);
     course.restart(900);
-    assertEquals(0, course.secondDerivative());
-    assertEquals(0, course.thirdDerivative());
-    assertEquals(0, course.fourthDerivative());
+    assertEquals(0, course.now().secondDerivative());
+    assertEquals(0, course.now().thirdDerivative());
+    assertEquals(0, course.now().fourthDerivative());
   }
 
   @Test
   void onTheWayDownTheSlopeOfTheRampIsNegative() {
-    Course course = underWay(1, 890, 890, 890, 890, 890, 20);
+    MovedCourse course = underWay(1, 890, 890, 890, 890, 890, 20);
     course.move(500, 0.1, 0.1, ROOM_K, TICK_S);
     double lag = course.lagS;
     double slope =
@@ -375,6 +369,6 @@ class CourseTest {
                     + (course.secondK - course.setpointK))
                 / lag;
     assertTrue(course.rampK < 890);
-    assertEquals(slope / (lag * lag * lag), course.fourthDerivative(), 1e-12);
+    assertEquals(slope / (lag * lag * lag), course.now().fourthDerivative(), 1e-12);
   }
 }

@@ -29,20 +29,13 @@ class ModelRegulatorStepTest {
       double filteredK, double integral, double ovenIntegralK, double progress, double[] course) {
     return new RegulatorState(
         true,
-        course[4],
+        new Course(course[4], course[0], course[1], course[2], course[3], course[5], 0, progress),
         integral,
         filteredK,
-        0,
-        0,
-        0,
-        false,
-        course[0],
-        course[1],
-        course[2],
-        course[3],
-        course[5],
         ovenIntegralK,
-        progress);
+        0,
+        0,
+        false);
   }
 
   /** Ramp, line, first, second lag, setpoint, lag: it rises by 0.05 K/s, faster every second. */
@@ -54,7 +47,7 @@ class ModelRegulatorStepTest {
   /** The setpoint's next seconds from its derivatives. */
   private static DoubleUnaryOperator ahead(Course c) {
     return t ->
-        c.setpointK
+        c.setpointK()
             + t
                 * (c.rateKPerS()
                     + t
@@ -89,7 +82,7 @@ class ModelRegulatorStepTest {
     }
 
     private Regulator.Turn turn(RegulatorState state, double sampleK, double ovenK) {
-      return regulator.step(state, regulator.course(state), sampleK, ovenK, ROOM_K, TICK_S);
+      return regulator.step(state, state.course(), sampleK, ovenK, ROOM_K, TICK_S);
     }
 
     /** Oven temperature and duty that make the sample follow, as functions of time. */
@@ -101,13 +94,13 @@ class ModelRegulatorStepTest {
 
       Backwards(Course c, boolean lags) {
         DoubleUnaryOperator r = ahead(c);
-        double atSampleS = lags ? oven.sampleSecondsAt(c.setpointK) : 0;
-        double atVesselS = lags ? oven.vesselSecondsAt(c.setpointK) : 0;
-        double leadK = wall(r, atSampleS, atVesselS).applyAsDouble(0) - c.setpointK;
+        double atSampleS = lags ? oven.sampleSecondsAt(c.setpointK()) : 0;
+        double atVesselS = lags ? oven.vesselSecondsAt(c.setpointK()) : 0;
+        double leadK = wall(r, atSampleS, atVesselS).applyAsDouble(0) - c.setpointK();
         double share = lags ? atSampleS / (atSampleS + atVesselS) : 0;
         // Heat is radiated between temperatures halfway from the one body to the next.
-        sampleS = lags ? oven.sampleSecondsAt(c.setpointK + leadK * share / 2) : 0;
-        vesselS = lags ? oven.vesselSecondsAt(c.setpointK + leadK * (1 + share) / 2) : 0;
+        sampleS = lags ? oven.sampleSecondsAt(c.setpointK() + leadK * share / 2) : 0;
+        vesselS = lags ? oven.vesselSecondsAt(c.setpointK() + leadK * (1 + share) / 2) : 0;
         ovenK = wall(r, sampleS, vesselS);
         DoubleUnaryOperator v = vessel(r, sampleS);
         DoubleUnaryOperator v1 = rateOf(v);
@@ -169,7 +162,7 @@ class ModelRegulatorStepTest {
     for (Bench bench : benches()) {
       for (double[] course : new double[][] {RESTING, RISING}) {
         RegulatorState state = state(500, 0, 0, 1, course);
-        Course c = bench.regulator.course(state);
+        Course c = state.course();
         Bench.Backwards model = bench.new Backwards(c, true);
         // The filter has seen the sample rise at the setpoint's rate.
         double shortS = StrictMath.min(model.vesselS, model.sampleS);
@@ -180,7 +173,6 @@ class ModelRegulatorStepTest {
         assertTrue(turn.perMille() > 0 && turn.perMille() < 900, "within its limits");
         assertEquals(0, turn.state().integral(), 1e-9);
         assertEquals(0, turn.state().ovenIntegralK(), 1e-9);
-        assertEquals(c.rateKPerS(), turn.state().filteredRateKPerS(), 1e-9);
         assertEquals(500, turn.state().filteredK() + c.rateKPerS() * filterS, 1e-9);
       }
     }
@@ -191,7 +183,7 @@ class ModelRegulatorStepTest {
   void whatTheSampleLacksMovesTheOvenAndWhatThatLacksMovesTheDuty() {
     for (Bench bench : benches()) {
       RegulatorState state = state(499, 0.01, 0.3, 1, RISING);
-      Course c = bench.regulator.course(state);
+      Course c = state.course();
       Bench.Backwards model = bench.new Backwards(c, true);
       double longS = StrictMath.max(model.vesselS, model.sampleS);
       double shortS = StrictMath.min(model.vesselS, model.sampleS);
@@ -216,12 +208,12 @@ class ModelRegulatorStepTest {
       assertEquals(0.3 + gain / integralS * error * TICK_S, turn.state().ovenIntegralK(), 1e-9);
       assertEquals(1, turn.state().progress(), 1e-12);
       assertTrue(turn.state().active());
-      assertEquals(500, turn.state().setpointK());
-      assertEquals(RISING[0], turn.state().rampK());
-      assertEquals(RISING[1], turn.state().lineK());
-      assertEquals(RISING[2], turn.state().firstK());
-      assertEquals(RISING[3], turn.state().secondK());
-      assertEquals(RISING[5], turn.state().lagS());
+      assertEquals(500, turn.state().course().setpointK());
+      assertEquals(RISING[0], turn.state().course().rampK());
+      assertEquals(RISING[1], turn.state().course().lineK());
+      assertEquals(RISING[2], turn.state().course().firstK());
+      assertEquals(RISING[3], turn.state().course().secondK());
+      assertEquals(RISING[5], turn.state().course().lagS());
     }
   }
 
@@ -230,20 +222,18 @@ class ModelRegulatorStepTest {
   void anOvenThatIsHeldItselfIsMovedByItsOwnErrorOnly() {
     Bench bench = new Bench(SLOW_VESSEL, 4, Channel.OVEN_TEMPERATURE);
     RegulatorState state = state(480, 0.01, 0.3, 1, RISING);
-    Course c = bench.regulator.course(state);
+    Course c = state.course();
     Bench.Backwards model = bench.new Backwards(c, false);
     Regulator.Turn turn = bench.turn(state, 400, 499);
     assertEquals(model.duty() + bench.innerGain() + 0.01, turn.perMille() / 1000.0, 6e-4);
     assertEquals(499, turn.state().filteredK(), "what is followed is the oven");
-    assertEquals(0, turn.state().filteredRateKPerS());
     assertEquals(0.3, turn.state().ovenIntegralK());
   }
 
   @Test
   void aHeaterThatStoodBeginsWithoutMemory() {
-    RegulatorState idle = new RegulatorState(false, 500, 9, 0, 0, 0, 0, false);
-    Course c = bench.regulator.course(idle);
-    c.restart(500);
+    RegulatorState idle = new RegulatorState(false, Course.NONE, 9, 0, 0, 0, 0, false);
+    Course c = idle.course().restarted(500);
     Bench.Backwards model = bench.new Backwards(c, true);
     Regulator.Turn turn =
         bench.regulator.step(idle, c, 500, model.ovenK.applyAsDouble(0), ROOM_K, TICK_S);
@@ -257,8 +247,7 @@ class ModelRegulatorStepTest {
   @Test
   void theOvensLeadIsCutBothWaysAndItsIntegralWaits() {
     Regulator.Turn cold = bench.turn(state(350, 0, 0, 1, RESTING), 350, 579);
-    Bench.Backwards model =
-        bench.new Backwards(bench.regulator.course(state(350, 0, 0, 1, RESTING)), true);
+    Bench.Backwards model = bench.new Backwards(state(350, 0, 0, 1, RESTING).course(), true);
     assertEquals(
         model.duty() + bench.innerGain(), cold.perMille() / 1000.0, 6e-4, "580 K is wanted");
     assertEquals(0, cold.state().ovenIntegralK(), "it does not wind up");

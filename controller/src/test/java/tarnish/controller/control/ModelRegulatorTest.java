@@ -156,7 +156,7 @@ class ModelRegulatorTest {
   /** What the corners cost is made up for on a long ramp. */
   @Test
   void theRoundedSetpointComesUpToTheStraightRampAgain() {
-    Course course = new Course(OVEN, RegulatorTuning.USUAL, 1, RegulatorState.IDLE);
+    MovedCourse course = new MovedCourse(OVEN, RegulatorTuning.USUAL, 1, Course.NONE);
     course.restart(300);
     double mostBehindK = 0;
     double h = 1;
@@ -200,15 +200,15 @@ class ModelRegulatorTest {
     TestRig rig = rig(OVEN);
     ModelRegulator regulator =
         new ModelRegulator(rig.regulation, OVEN, rig.heater, RegulatorTuning.USUAL);
-    Course course = new Course(OVEN, RegulatorTuning.USUAL, 1, RegulatorState.IDLE);
+    MovedCourse course = new MovedCourse(OVEN, RegulatorTuning.USUAL, 1, Course.NONE);
     course.restart(500);
     RegulatorState state = RegulatorState.IDLE;
     for (int i = 0; i < 4000; i++) {
-      Regulator.Turn turn = regulator.step(state, course, 400, 500 + 80, ROOM_K, 0.25);
+      Regulator.Turn turn = regulator.step(state, course.now(), 400, 500 + 80, ROOM_K, 0.25);
       state = turn.state();
     }
-    int atLead = regulator.step(state, course, 400, 500 + 80, ROOM_K, 0.25).perMille();
-    int beyond = regulator.step(state, course, 400, 500 + 110, ROOM_K, 0.25).perMille();
+    int atLead = regulator.step(state, course.now(), 400, 500 + 80, ROOM_K, 0.25).perMille();
+    int beyond = regulator.step(state, course.now(), 400, 500 + 110, ROOM_K, 0.25).perMille();
     assertTrue(beyond < atLead, "less beyond the lead: " + beyond + " of " + atLead);
     assertEquals(0, state.ovenIntegralK(), 100, "the integral of the lead does not wind up");
   }
@@ -234,7 +234,7 @@ class ModelRegulatorTest {
   /** The derivatives that drive the heater are those of the setpoint itself. */
   @Test
   void theCoursesDerivativesAreItsOwn() {
-    Course course = new Course(OVEN, RegulatorTuning.USUAL, 1, RegulatorState.IDLE);
+    MovedCourse course = new MovedCourse(OVEN, RegulatorTuning.USUAL, 1, Course.NONE);
     course.restart(400);
     double h = 0.25;
     double beforeK = 400;
@@ -243,13 +243,15 @@ class ModelRegulatorTest {
     for (int i = 0; i < 4 * 200; i++) {
       course.move(600, RATE_K_PER_S, RATE_K_PER_S, ROOM_K, h);
       if (i > 40) {
-        assertEquals((course.setpointK - beforeK) / h, course.rateKPerS(), 1e-9);
-        assertEquals((course.rateKPerS() - before1) / h, course.secondDerivative(), 1e-5);
-        assertEquals((course.secondDerivative() - before2) / h, course.thirdDerivative(), 1e-6);
+        assertEquals((course.setpointK - beforeK) / h, course.now().rateKPerS(), 1e-9);
+        assertEquals(
+            (course.now().rateKPerS() - before1) / h, course.now().secondDerivative(), 1e-5);
+        assertEquals(
+            (course.now().secondDerivative() - before2) / h, course.now().thirdDerivative(), 1e-6);
       }
       beforeK = course.setpointK;
-      before1 = course.rateKPerS();
-      before2 = course.secondDerivative();
+      before1 = course.now().rateKPerS();
+      before2 = course.now().secondDerivative();
     }
     assertTrue(before1 > 0.04, "it got going: " + before1);
   }

@@ -266,9 +266,9 @@ class SoakAndRampTest {
     bench.tick(new Request.Pause("Ada"));
     bench.forSeconds(100);
     Tally tally = bench.state.tally();
-    assertEquals(510, tally.peakSampleK(), 1e-9);
-    assertEquals(520, tally.peakOvenK(), 1e-9);
-    assertEquals(77_000, tally.peakPressurePa(), 1e-9);
+    assertEquals(510, tally.peaks().sampleK(), 1e-9);
+    assertEquals(520, tally.peaks().ovenK(), 1e-9);
+    assertEquals(77_000, tally.peaks().pressurePa(), 1e-9);
     // The tick of the pause was still heated: the books are kept before requests are taken.
     assertEquals(ovenS + 10.25, tally.ovenS(), 1e-9);
     assertEquals(runningS + 10.25, tally.runningS(), 1e-9);

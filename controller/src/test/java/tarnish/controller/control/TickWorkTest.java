@@ -68,10 +68,10 @@ class TickWorkTest {
     TickWork work = withModel(400, ControlState.HEATER_OFF);
     Setpoint.move(work, 500, 0.05);
     assertEquals(400, work.setpointK, 0.01, "the course begins at the sample");
-    assertEquals(400, work.course.firstK, 0.1);
+    assertEquals(400, work.course.firstK(), 0.1);
     int perMille = Heating.step(work);
     assertTrue(work.regulator.active());
-    assertEquals(400, work.regulator.setpointK(), 0.01);
+    assertEquals(400, work.regulator.course().setpointK(), 0.01);
     assertTrue(perMille > 0, "an oven at 400 K loses heat");
     work.setpointK = ControlState.HEATER_OFF;
     assertEquals(0, Heating.step(work));
@@ -82,7 +82,7 @@ class TickWorkTest {
   @Test
   void aRoundedSetpointIsAtItsEndWhenItsRampIsAndItIsNear() {
     TickWork work = withModel(400, 400);
-    work.course.restart(400);
+    work.course = work.course.restarted(400);
     assertTrue(Setpoint.isAt(400, work));
     work.setpointK = 399.75;
     assertTrue(Setpoint.isAt(400, work));
@@ -107,10 +107,9 @@ class TickWorkTest {
 
   private static double rampStepK(double rateKPerS) {
     TickWork work = withModel(400, 410);
-    work.course.restart(410);
-    work.course.lineK = 420;
-    double beforeK = work.course.rampK;
+    work.course = new Course(410, 410, 420, 410, 410, 0, 0, 1);
+    double beforeK = work.course.rampK();
     Setpoint.move(work, 600, rateKPerS);
-    return work.course.rampK - beforeK;
+    return work.course.rampK() - beforeK;
   }
 }
