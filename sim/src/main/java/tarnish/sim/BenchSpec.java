@@ -22,7 +22,7 @@ import tarnish.shared.rig.Vessel;
  * @param solid charge
  * @param room surroundings
  * @param sensorErrors systematic error of each fitted sensor
- * @param balanceNoiseKg standard deviation of one weighing
+ * @param balanceNoiseKg standard deviation of one weighing, handling included
  */
 public record BenchSpec(
     long seed,
@@ -59,7 +59,7 @@ public record BenchSpec(
         KineticsPresets.forRecipe(recipe),
         new RoomSpec(295.15, 0, rig.roomPressurePa(), 0),
         errors,
-        1e-6);
+        rig.balanceStandardUncertaintyKg());
   }
 
   /**

@@ -12,7 +12,6 @@ import tarnish.controller.control.Turn;
 import tarnish.shared.recipe.Recipe;
 import tarnish.shared.rig.Limits;
 import tarnish.shared.rig.RigDescription;
-import tarnish.shared.rig.Vessel;
 import tarnish.sim.SimulatedRig;
 
 /** Runs a trial: a batch on a simulated bench until the row acts, or too long has passed. */
@@ -96,30 +95,6 @@ final class ProofBench {
 
   private static boolean isTime(ProofTrial trial, Audit audit, ControlState state) {
     return audit.stepKind().equals(trial.step()) && state.stepS() >= trial.afterS();
-  }
-
-  /** The rig with other limits and another vessel. */
-  static RigDescription with(
-      RigDescription rig, Limits attended, Limits unattended, Vessel vessel) {
-    return new RigDescription(
-        rig.name(),
-        rig.invented(),
-        rig.connection(),
-        rig.tickMillis(),
-        rig.sensors(),
-        rig.heater(),
-        rig.oxygen(),
-        rig.inert(),
-        rig.pumpSpeedM3PerS(),
-        rig.pumpUltimatePa(),
-        rig.ventConductance(),
-        rig.roomPressurePa(),
-        vessel,
-        rig.regulation(),
-        attended,
-        unattended,
-        rig.ventOpenWhenSafe(),
-        rig.defeat());
   }
 
   static Limits limits(Limits l, double sampleK, double ovenK, double sealK, double pressurePa) {

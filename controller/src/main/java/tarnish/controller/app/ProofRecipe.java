@@ -55,8 +55,7 @@ final class ProofRecipe {
 
   /** The rig with pressure limits that let its vent be tried. */
   static RigDescription roomy(RigDescription rig) {
-    return ProofBench.with(
-        rig, roomy(rig.attended(), rig), roomy(rig.unattended(), rig), rig.vessel());
+    return rig.withLimits(roomy(rig.attended(), rig), roomy(rig.unattended(), rig));
   }
 
   private static Limits roomy(Limits l, RigDescription rig) {

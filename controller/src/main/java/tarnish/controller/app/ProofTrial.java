@@ -113,13 +113,7 @@ record ProofTrial(
 
   private static ProofTrial limit(String row, UnaryOperator<Limits> lowered) {
     return fault(row, "evacuate", 0, Fault.HEATER_DEAD, 0)
-        .on(
-            rig ->
-                ProofBench.with(
-                    rig,
-                    lowered.apply(rig.attended()),
-                    lowered.apply(rig.unattended()),
-                    rig.vessel()));
+        .on(rig -> rig.withLimits(lowered.apply(rig.attended()), lowered.apply(rig.unattended())));
   }
 
   private static RigDescription thin(RigDescription rig) {
@@ -135,7 +129,7 @@ record ProofTrial(
             v.coldStandardUncertaintyM3(),
             v.sealMaterial(),
             v.sealMaxK());
-    return ProofBench.with(rig, rig.attended(), rig.unattended(), thin);
+    return rig.withVessel(thin);
   }
 
   /** One trial for each row that a simulated bench can provoke. */

@@ -150,24 +150,7 @@ final class StallTrial {
             o.supplyPressurePa(),
             o.sonicConductance(),
             o.criticalRatio());
-    return new RigDescription(
-        r.name(),
-        r.invented(),
-        r.connection(),
-        r.tickMillis(),
-        r.sensors(),
-        r.heater(),
-        lean,
-        r.inert(),
-        r.pumpSpeedM3PerS(),
-        r.pumpUltimatePa(),
-        r.ventConductance(),
-        r.roomPressurePa(),
-        r.vessel(),
-        r.regulation(),
-        r.attended(),
-        r.unattended(),
-        r.ventOpenWhenSafe());
+    return r.withOxygen(lean);
   }
 
   private BenchSpec solid(BenchSpec bench) {

@@ -23,15 +23,15 @@ public final class Composition {
   /** Molar mass of O in kg/mol, IUPAC abridged 2021. */
   private static final double OXYGEN_KG_PER_MOL = 15.999e-3;
 
-  /** Balance and handling at a small bench, standard uncertainty in kg: common practice. */
-  private static final double WEIGHING_STANDARD_UNCERTAINTY_KG = 3e-6;
-
   /** Spread of an amount that nobody knows any more, relative. */
   private static final double UNKNOWN_AMOUNT = 0.5;
 
   private static final int NU = GasModel.ERRORS;
   private static final int REFERENCE = GasModel.ERRORS + 1;
   private static final int SIZE = GasModel.ERRORS + 2;
+
+  /** Standard uncertainty of one weighing. */
+  private final double balanceKg;
 
   private final double unitKgPerMol;
   private final double amountMol;
@@ -44,6 +44,7 @@ public final class Composition {
   private final double[] masses;
 
   private Composition(
+      double balanceKg,
       double unitKgPerMol,
       double amountMol,
       double referencePerUnit,
@@ -51,6 +52,7 @@ public final class Composition {
       double[][] covariance,
       GasAccount gasThen,
       double[] masses) {
+    this.balanceKg = balanceKg;
     this.unitKgPerMol = unitKgPerMol;
     this.amountMol = amountMol;
     this.referencePerUnit = referencePerUnit;
@@ -63,8 +65,8 @@ public final class Composition {
   private static final double[] NOT_WEIGHED = {};
   private static final int MASSES_KEPT = 8;
 
-  /** Two standard uncertainties of a difference of two weighings. */
-  private static final double STEADY_KG = 2 * StrictMath.sqrt(2) * WEIGHING_STANDARD_UNCERTAINTY_KG;
+  /** Two standard uncertainties of a difference of two weighings, in those of one. */
+  private static final double STEADY = 2 * StrictMath.sqrt(2);
 
   /** Whether the last {@code weighings} masses agree within the balance's uncertainty. */
   boolean massIsSteady(int weighings) {
@@ -77,7 +79,7 @@ public final class Composition {
       least = StrictMath.min(least, masses[i]);
       most = StrictMath.max(most, masses[i]);
     }
-    return most - least <= STEADY_KG;
+    return most - least <= STEADY * balanceKg;
   }
 
   private Composition withMass(double massKg) {
@@ -85,7 +87,7 @@ public final class Composition {
     double[] more = java.util.Arrays.copyOfRange(masses, from, masses.length + 1);
     more[more.length - 1] = massKg;
     return new Composition(
-        unitKgPerMol, amountMol, referencePerUnit, theta, covariance, gasThen, more);
+        balanceKg, unitKgPerMol, amountMol, referencePerUnit, theta, covariance, gasThen, more);
   }
 
   /** The charge as weighed in. */
@@ -98,6 +100,7 @@ public final class Composition {
         plan.recipe().charge().massStandardUncertaintyKg() / plan.recipe().charge().massKg();
     covariance[NU][NU] = relative * relative;
     return new Composition(
+        plan.rig().balanceStandardUncertaintyKg(),
         plan.recipe().chargeMolarMassKgPerMol(),
         plan.recipe().chargeMol(),
         0,
@@ -139,10 +142,6 @@ public final class Composition {
     return amountMol * (unitKgPerMol + OXYGEN_KG_PER_MOL * now(gas).value());
   }
 
-  static Estimate weighing(double massKg) {
-    return new Estimate(massKg, WEIGHING_STANDARD_UNCERTAINTY_KG);
-  }
-
   /** Takes a mass of the whole solid into account. */
   Weighing weighed(double massKg, GasAccount gas) {
     return weighed(massKg, 0, gas);
@@ -160,9 +159,7 @@ public final class Composition {
     double[] row = new double[SIZE];
     row[NU] = amountMol * unitKg;
     row[REFERENCE] = amountMol * OXYGEN_KG_PER_MOL;
-    double balance =
-        WEIGHING_STANDARD_UNCERTAINTY_KG * WEIGHING_STANDARD_UNCERTAINTY_KG
-            + correctionKg * correctionKg;
+    double balance = balanceKg * balanceKg + correctionKg * correctionKg;
     double innovationVariance = here.quadratic(row) + balance;
     double innovation = massKg - amountMol * unitKg;
     double massPerUnit = (massKg / amountMol - unitKgPerMol) / OXYGEN_KG_PER_MOL;
@@ -184,6 +181,7 @@ public final class Composition {
     independent(p, NU, UNKNOWN_AMOUNT * UNKNOWN_AMOUNT);
     Composition open =
         new Composition(
+            balanceKg,
             unitKgPerMol,
             leftKg / unitKg,
             here.referencePerUnit,
@@ -203,6 +201,7 @@ public final class Composition {
     double u = uncertaintyKg / (massKg * share);
     p[NU][NU] += u * u;
     return new Composition(
+        balanceKg,
         unitKgPerMol,
         amountMol * share,
         here.referencePerUnit,
@@ -227,6 +226,7 @@ public final class Composition {
     double u = uncertaintyKg / unitKgPerMol / more;
     p[NU][NU] += u * u;
     return new Composition(
+        balanceKg,
         unitKgPerMol,
         more,
         here.referencePerUnit * share,
@@ -246,7 +246,7 @@ public final class Composition {
       errors[i] = 0;
     }
     return new Composition(
-        unitKgPerMol, amountMol, here.referencePerUnit, errors, p, here.gasThen, masses);
+        balanceKg, unitKgPerMol, amountMol, here.referencePerUnit, errors, p, here.gasThen, masses);
   }
 
   Estimate reference() {
@@ -296,7 +296,8 @@ public final class Composition {
       p[REFERENCE][i] = sum;
     }
     p[REFERENCE][REFERENCE] = variance(row, change);
-    return new Composition(unitKgPerMol, amountMol, perUnit(change), theta, p, gas, masses);
+    return new Composition(
+        balanceKg, unitKgPerMol, amountMol, perUnit(change), theta, p, gas, masses);
   }
 
   private Composition updated(double[] row, double innovation, double innovationVariance) {
@@ -317,6 +318,7 @@ public final class Composition {
       errors[i] += gain[i] * innovation;
     }
     return new Composition(
+        balanceKg,
         unitKgPerMol,
         amountMol * (1 + gain[NU] * innovation),
         referencePerUnit + gain[REFERENCE] * innovation,

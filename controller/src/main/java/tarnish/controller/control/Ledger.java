@@ -20,8 +20,6 @@ final class Ledger {
   /** Swept up or taken solid is known to this, relative: common practice. */
   private static final double SWEPT_UNCERTAINTY = 0.05;
 
-  private static final double BALANCE_KG = 3e-6;
-
   static boolean takes(Request request) {
     return request instanceof Request.Loss
         || request instanceof Request.Transfer
@@ -52,23 +50,23 @@ final class Ledger {
     if (request instanceof Request.Loss loss) {
       if (loss.leftKg() > 0) {
         work.composition = c.rescaledTo(loss.leftKg(), work.gas);
-        return "solid lost, " + mass(loss.leftKg()) + " left. " + loss.remark();
+        return "solid lost, " + mass(loss.leftKg(), work) + " left. " + loss.remark();
       }
       work.composition =
-          c.reducedBy(loss.lostKg(), SWEPT_UNCERTAINTY * loss.lostKg() + BALANCE_KG, work.gas);
-      return "solid lost, about " + mass(loss.lostKg()) + ". " + loss.remark();
+          c.reducedBy(loss.lostKg(), SWEPT_UNCERTAINTY * loss.lostKg() + balanceKg(work), work.gas);
+      return "solid lost, about " + mass(loss.lostKg(), work) + ". " + loss.remark();
     }
     if (request instanceof Request.Transfer transfer) {
       work.composition = c.rescaledTo(transfer.arrivedKg(), work.gas);
-      return "solid moved, " + mass(transfer.arrivedKg()) + " arrived. " + transfer.remark();
+      return "solid moved, " + mass(transfer.arrivedKg(), work) + " arrived. " + transfer.remark();
     }
     if (request instanceof Request.Addition addition) {
-      work.composition = c.increasedBy(addition.addedKg(), BALANCE_KG, work.gas);
-      return "fresh charge added, " + mass(addition.addedKg()) + ". " + addition.remark();
+      work.composition = c.increasedBy(addition.addedKg(), balanceKg(work), work.gas);
+      return "fresh charge added, " + mass(addition.addedKg(), work) + ". " + addition.remark();
     }
     Request.SampleTaken taken = (Request.SampleTaken) request;
-    work.composition = c.reducedBy(taken.takenKg(), BALANCE_KG, work.gas);
-    return "sample taken, " + mass(taken.takenKg()) + ". " + taken.remark();
+    work.composition = c.reducedBy(taken.takenKg(), balanceKg(work), work.gas);
+    return "sample taken, " + mass(taken.takenKg(), work) + ". " + taken.remark();
   }
 
   private static String vessel(Request.VesselChange change, TickWork work) {
@@ -168,11 +166,17 @@ final class Ledger {
         !(request instanceof Request.Loss loss) || (loss.leftKg() > 0) != (loss.lostKg() > 0);
     return sound && told
         ? ""
-        : "About " + mass(thereKg) + " are in the vessel; say what is left or what is gone of it.";
+        : "About "
+            + mass(thereKg, work)
+            + " are in the vessel; say what is left or what is gone of it.";
   }
 
-  private static String mass(double massKg) {
-    return Words.mass(new Estimate(massKg, BALANCE_KG));
+  private static double balanceKg(TickWork work) {
+    return work.plan.rig().balanceStandardUncertaintyKg();
+  }
+
+  private static String mass(double massKg, TickWork work) {
+    return Words.mass(new Estimate(massKg, balanceKg(work)));
   }
 
   private static String volume(double m3) {
@@ -188,7 +192,8 @@ final class Ledger {
     if (joins) {
       work.composition = weighing.after();
     }
-    work.event(new Event.Weighed(Composition.weighing(massKg), Accounts.oxygenPerUnit(work)));
+    work.event(
+        new Event.Weighed(new Estimate(massKg, balanceKg(work)), Accounts.oxygenPerUnit(work)));
     if (StrictMath.abs(weighing.deviations()) > DISAGREE) {
       work.event(disagreement(weighing, work));
     }

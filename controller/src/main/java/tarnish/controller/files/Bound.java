@@ -28,6 +28,7 @@ record Bound(Unit unit, double min, double max) {
   static final Bound OUTAGE = of(Unit.SECOND, 1, 3600);
   static final Bound TICK = of(Unit.MILLISECOND, 50, 1_000);
   static final Bound MASS = of(Unit.GRAM, 0.001, 10_000);
+  static final Bound BALANCE = of(Unit.MILLIGRAM, 0.001, 10_000);
   static final Bound AMOUNT = of(Unit.MILLIMOLE, 0.000_001, 100_000);
   static final Bound ACTIVATION_ENERGY = of(Unit.KILOJOULE_PER_MOLE, 1, 1_000);
   static final Bound ENTHALPY = of(Unit.KILOJOULE_PER_MOLE, -2_000, 500);

@@ -41,6 +41,7 @@ public final class RigReader {
           "devices",
           "switches",
           "defeat",
+          "balance",
           "proof tests");
 
   /** Stands in for a volume that could not be read, so that the rest can still be checked. */
@@ -147,7 +148,8 @@ public final class RigReader {
             ventOpen,
             top.optionalNode("defeat")
                 .map(node -> DefeatReader.read(node, faults))
-                .orElse(Defeat.NONE));
+                .orElse(Defeat.NONE),
+            balanceKg(top));
     RigRules.check(rig, top);
     Optional<DeviceSetup> setup = devices(top, rig, sensorReader, real);
     ProofRule proof =
@@ -155,6 +157,13 @@ public final class RigReader {
             .map(node -> ProofRuleReader.read(node, faults))
             .orElse(ProofRule.USUAL);
     return faults.result(() -> new RigFile(rig, setup, proof));
+  }
+
+  private double balanceKg(Fields top) {
+    return top.optionalNode("balance")
+        .map(node -> new Fields(node, "balance", faults, List.of("uncertainty")))
+        .map(fields -> fields.quantity("uncertainty", Bound.BALANCE, "1 mg"))
+        .orElse(RigDescription.USUAL_BALANCE_KG);
   }
 
   /** A simulated rig may name its devices too, so that one file serves both. */

@@ -206,26 +206,7 @@ class PresenceTest {
   @Test
   void anInterlockIsDefeatedOnlyWhereTheRigFileAllowsItForATimeAndWithAPerson() {
     RigDescription r = new TestRig().build();
-    RigDescription rig =
-        new RigDescription(
-            r.name(),
-            true,
-            r.connection(),
-            r.tickMillis(),
-            r.sensors(),
-            r.heater(),
-            r.oxygen(),
-            r.inert(),
-            r.pumpSpeedM3PerS(),
-            r.pumpUltimatePa(),
-            r.ventConductance(),
-            r.roomPressurePa(),
-            r.vessel(),
-            r.regulation(),
-            r.attended(),
-            r.unattended(),
-            false,
-            new Defeat(List.of("door open"), 600));
+    RigDescription rig = r.withDefeat(new Defeat(List.of("door open"), 600));
     ControlBench bench = alone(TestSteps.recipe(TestSteps.ramp(500, 0.1)), rig);
     bench.start().forSeconds(30);
     bench.tick(new Request.Defeat("Bo", "door open", 5, "loading"));

@@ -69,7 +69,8 @@ final class TestRig {
         attended,
         unattended,
         ventOpenWhenSafe,
-        defeat);
+        defeat,
+        RigDescription.USUAL_BALANCE_KG);
   }
 
   private SensorDescription sensor(Channel channel) {

@@ -25,6 +25,7 @@ import tarnish.shared.reading.Channel;
  * @param unattended limits while nobody is
  * @param ventOpenWhenSafe whether the safe state opens the vent
  * @param defeat which interlocks may be defeated for a while
+ * @param balanceStandardUncertaintyKg of one weighing of the solid, balance and handling, in kg
  */
 public record RigDescription(
     String name,
@@ -44,9 +45,13 @@ public record RigDescription(
     Limits attended,
     Limits unattended,
     boolean ventOpenWhenSafe,
-    Defeat defeat) {
+    Defeat defeat,
+    double balanceStandardUncertaintyKg) {
 
-  /** A rig whose interlocks cannot be defeated. */
+  /** Balance and handling at a small bench, where the file says nothing: common practice. */
+  public static final double USUAL_BALANCE_KG = 3e-6;
+
+  /** A rig whose interlocks cannot be defeated, with the usual balance. */
   public RigDescription(
       String name,
       boolean invented,
@@ -83,7 +88,8 @@ public record RigDescription(
         attended,
         unattended,
         ventOpenWhenSafe,
-        Defeat.NONE);
+        Defeat.NONE,
+        USUAL_BALANCE_KG);
   }
 
   public RigDescription {
@@ -126,7 +132,8 @@ public record RigDescription(
         attended,
         unattended,
         ventOpenWhenSafe,
-        defeat);
+        defeat,
+        balanceStandardUncertaintyKg);
   }
 
   /** The same rig with other sensors. */
@@ -149,7 +156,8 @@ public record RigDescription(
         attended,
         unattended,
         ventOpenWhenSafe,
-        defeat);
+        defeat,
+        balanceStandardUncertaintyKg);
   }
 
   /** The same rig with other limits. */
@@ -172,7 +180,80 @@ public record RigDescription(
         otherAttended,
         otherUnattended,
         ventOpenWhenSafe,
-        defeat);
+        defeat,
+        balanceStandardUncertaintyKg);
+  }
+
+  /** The same rig with another oxygen source. */
+  public RigDescription withOxygen(GasSource other) {
+    return new RigDescription(
+        name,
+        invented,
+        connection,
+        tickMillis,
+        sensors,
+        heater,
+        other,
+        inert,
+        pumpSpeedM3PerS,
+        pumpUltimatePa,
+        ventConductance,
+        roomPressurePa,
+        vessel,
+        regulation,
+        attended,
+        unattended,
+        ventOpenWhenSafe,
+        defeat,
+        balanceStandardUncertaintyKg);
+  }
+
+  /** The same rig with another vessel. */
+  public RigDescription withVessel(Vessel other) {
+    return new RigDescription(
+        name,
+        invented,
+        connection,
+        tickMillis,
+        sensors,
+        heater,
+        oxygen,
+        inert,
+        pumpSpeedM3PerS,
+        pumpUltimatePa,
+        ventConductance,
+        roomPressurePa,
+        other,
+        regulation,
+        attended,
+        unattended,
+        ventOpenWhenSafe,
+        defeat,
+        balanceStandardUncertaintyKg);
+  }
+
+  /** The same rig with other interlocks that may be defeated. */
+  public RigDescription withDefeat(Defeat other) {
+    return new RigDescription(
+        name,
+        invented,
+        connection,
+        tickMillis,
+        sensors,
+        heater,
+        oxygen,
+        inert,
+        pumpSpeedM3PerS,
+        pumpUltimatePa,
+        ventConductance,
+        roomPressurePa,
+        vessel,
+        regulation,
+        attended,
+        unattended,
+        ventOpenWhenSafe,
+        other,
+        balanceStandardUncertaintyKg);
   }
 
   public Optional<SensorDescription> sensor(Channel channel) {
