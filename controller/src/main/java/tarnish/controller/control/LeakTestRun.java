@@ -4,8 +4,8 @@ import tarnish.shared.gas.TwoZoneVolume;
 import tarnish.shared.recipe.Step;
 
 /**
- * Watching the pressure with every valve shut. A leak gives a straight line, outgassing one that
- * levels off (common practice), so the second half of the watch decides.
+ * Watching the pressure with every valve shut. The second half of the watch decides, where
+ * outgassing has levelled off the most; {@link LeakShape} says what of it is a leak.
  *
  * <p>The rise of each half is the difference of the mean pressures of its first and last quarter,
  * corrected to the temperature at the start.
@@ -25,9 +25,6 @@ record LeakTestRun(
     implements StepRun {
   private static final int PARTS = 8;
   private static final int HALF = PARTS / 2;
-
-  /** Second half's rise over the first's from which on a rise counts as straight. */
-  private static final double STRAIGHT_SHARE = 0.85;
 
   static LeakTestRun begin(Step.LeakTest step) {
     return new LeakTestRun(step, 0, 0, new double[PARTS], new int[PARTS]);
@@ -72,19 +69,13 @@ record LeakTestRun(
     return new Done("tight: rise " + Words.pressureRate(second));
   }
 
-  /**
-   * A rise as steep in the second half as in the first is a leak. One that levels off is outgassing
-   * with any leak from nothing to the second half's rise under it, a small one likelier than a
-   * large one (a triangle, largest at nothing; JCGM 101:2008, 6.4).
-   */
   private LeakRate leak(double first, double second, boolean passed, TickWork work) {
     double perPa = referenceVolumeOverTemperature / TwoZoneVolume.GAS_CONSTANT;
     double noise = slopeNoisePaPerS(work.plan.gaugeNoisePa());
+    LeakShape shape = LeakShape.of(first, second, noise, step.durationS());
     double rise = StrictMath.max(0, second);
-    boolean straight = second >= STRAIGHT_SHARE * first && second > 3 * noise;
-    double leak = straight ? rise : rise / 3;
-    double spread = straight ? 0.1 * rise : rise / StrictMath.sqrt(18);
-    return new LeakRate(leak * perPa, StrictMath.hypot(spread, noise) * perPa, passed);
+    return new LeakRate(
+        shape.share() * rise * perPa, shape.uncertaintyPaPerS(rise, noise) * perPa, passed);
   }
 
   private double slopeNoisePaPerS(double gaugeNoisePa) {
