@@ -33,6 +33,10 @@ final class Endurance {
   private static final double SPEED = 100_000;
 
   private static final int PAGES = 4;
+
+  /** An open page asks once a second; asked much oftener, the pages would be what is tried. */
+  private static final long LOOK_PAUSE_MILLIS = 500;
+
   private static final int COLLECTIONS = 6;
   private static final long BETWEEN_COLLECTIONS_MILLIS = 50;
 
@@ -168,7 +172,7 @@ final class Endurance {
         } finally {
           looking.readLock().unlock();
         }
-        Thread.sleep(50);
+        Thread.sleep(LOOK_PAUSE_MILLIS);
       }
     } catch (IOException | RuntimeException | InterruptedException e) {
       failure.compareAndSet(null, e);
