@@ -31,6 +31,10 @@ public final class SimulatedRig implements Rig {
 
   private static final double ROOM_UPDATE_S = 60;
   private static final double CRACK_M3_PER_S = 2e-6;
+
+  /** No opening of a valve is quite like the last one: some milliseconds, common practice. */
+  private static final double STROKE_SPREAD = 0.005;
+
   private static final double VALVE_LEAK = 1e-3;
   private static final double ROOM_OXYGEN_RISE = 0.05;
   private static final int HEARTBEAT = Outputs.of(0, Switch.HEARTBEAT).switches();
@@ -46,6 +50,7 @@ public final class SimulatedRig implements Rig {
   private final double[] trueValues = new double[Channel.COUNT];
   private final Sensors sensors;
   private final SeededNoise balance;
+  private final SeededNoise strokes;
 
   /** What was told last, taken over when time passes: telling is safe from any thread. */
   private volatile Outputs told = Outputs.OFF;
@@ -57,6 +62,11 @@ public final class SimulatedRig implements Rig {
   private boolean changed = true;
   private boolean stopPressed;
   private boolean doorOpen;
+  private boolean oxygenOn;
+
+  /** What this opening of the oxygen valve passes, against the usual one. */
+  private double stroke = 1;
+
   private double sourcePa;
   private double sourceFraction;
   private double timeS;
@@ -83,6 +93,7 @@ public final class SimulatedRig implements Rig {
     this.y = plant.initialState(spec);
     this.stepper = new Stepper(plant, y);
     this.balance = new SeededNoise(spec.seed(), 3);
+    this.strokes = new SeededNoise(spec.seed(), 5);
     this.delayedW = new double[(int) StrictMath.round(spec.thermal().heaterDelayS() / TICK_S)];
     this.sourcePa = spec.gas().oxygenSupplyPa();
     this.sourceFraction = spec.gas().oxygenFraction();
@@ -101,6 +112,9 @@ public final class SimulatedRig implements Rig {
     System.arraycopy(y, 0, other.y, 0, y.length);
     other.plant.solid.takeFrom(plant.solid);
     other.balance.takeFrom(balance);
+    other.strokes.takeFrom(strokes);
+    other.stroke = stroke;
+    other.oxygenOn = oxygenOn;
     System.arraycopy(delayedW, 0, other.delayedW, 0, delayedW.length);
     other.delayedAt = delayedAt;
     other.wantedW = wantedW;
@@ -255,9 +269,13 @@ public final class SimulatedRig implements Rig {
   }
 
   private double oxygenOpening(boolean toldOpen) {
+    if (toldOpen && !oxygenOn) {
+      stroke = 1 + STROKE_SPREAD * strokes.gaussian();
+    }
+    oxygenOn = toldOpen;
     double opening =
         toldOpen
-            ? 1 - faults.severity(Fault.OXYGEN_VALVE_BLOCKED)
+            ? stroke * (1 - faults.severity(Fault.OXYGEN_VALVE_BLOCKED))
             : VALVE_LEAK * faults.severity(Fault.OXYGEN_VALVE_LEAKING);
     return StrictMath.max(opening, faults.severity(Fault.OXYGEN_VALVE_STUCK_OPEN));
   }

@@ -29,7 +29,7 @@ class SimulatedRigTest {
   /** Changes only when equations or constants are changed on purpose; the machine must not. */
   @Test
   void theOutcomeIsTheSameOnAnyMachine() {
-    assertEquals(8133146823069875697L, fingerprint(42));
+    assertEquals(8458129963151433231L, fingerprint(42));
   }
 
   @Test
