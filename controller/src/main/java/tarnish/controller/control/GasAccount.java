@@ -196,7 +196,7 @@ public final class GasAccount implements Cloneable {
     books.vessel = before.step(saidOpen, balance.integralKs(), balance.integralUncertaintyKs(), a);
     if (books.vessel.isOpen()) {
       books.takenMol += books.vessel.mol() - before.mol();
-      books.filledErrorMol += books.vessel.errorMol() - before.errorMol();
+      books.awayErrorMol += books.vessel.errorMol() - before.errorMol();
     } else if (before.isClear()) {
       work.event(new Event.Advisory(before.sentence()));
     }
@@ -218,7 +218,7 @@ public final class GasAccount implements Cloneable {
     double forS = next.sureAgeS + view.tickS();
     next.sureAgeS = 0;
     next.doubt = next.doubt.longer(forS, mostMolPerS, next.pressurePa, capacityMol);
-    next.books.filledErrorMol += next.doubt.errorMol() - doubt.errorMol();
+    next.books.awayErrorMol += next.doubt.errorMol() - doubt.errorMol();
     if (view.pumping() || view.venting() || view.inert() > 0 || mixture.inertMol() < 0) {
       next.mixture = next.mixed(Window.EXCHANGING, view, gasMol, work);
       next.doubt = next.doubt.begun(next.gasMol, next.mixture);
@@ -270,7 +270,7 @@ public final class GasAccount implements Cloneable {
     next.books.settled = books.settled.clone();
     next.books.settled[GasModel.VALVE] +=
         books.valve.hiddenUncertaintyMol(books.valve.flowMol(), hiddenMol());
-    next.books.valve = ValveFlow.UNKNOWN.marked(next.seenUptakeMol(), balance);
+    next.books.valve = ValveFlow.UNKNOWN.marked(next.until(balance));
     next.books.source = other;
     next.books.sources++;
     next.sure(rateMolPerS);
@@ -391,16 +391,26 @@ public final class GasAccount implements Cloneable {
     for (int i = 0; i < errors.length; i++) {
       errors[i] -= before[i];
     }
-    errors[GasModel.LEAK] = leakErrorMol - earlier.leakErrorMol;
-    errors[GasModel.UNSEEN] = books.filledErrorMol - earlier.books.filledErrorMol;
+    GasErrors through = books.valve.through(gasErrors().minus(earlier.gasErrors()), flow);
+    errors[GasModel.LEAK] = through.leakMol();
+    errors[GasModel.UNSEEN] =
+        StrictMath.hypot(through.filledMol(), books.awayErrorMol - earlier.books.awayErrorMol);
     errors[GasModel.VALVE] += books.valve.hiddenUncertaintyMol(flow, hidden);
     double taken = books.takenMol + seenMol() - earlier.books.takenMol - earlier.seenMol() + hidden;
-    return new Change(taken, errors, books.variance - earlier.books.variance);
+    return new Change(taken, errors, through.variance());
   }
 
   /** Uptake of the whole batch. */
   Change total() {
     return since(new GasAccount(books.firstModel, books.source));
+  }
+
+  private ValveFlow.Until until(HeatBalance heatBalance) {
+    return ValveFlow.Until.of(seenUptakeMol(), heatBalance, gasErrors());
+  }
+
+  private GasErrors gasErrors() {
+    return new GasErrors(leakErrorMol, books.filledErrorMol, books.variance);
   }
 
   private double hiddenMol() {
@@ -489,7 +499,7 @@ public final class GasAccount implements Cloneable {
     if (books.window != Window.ADMITTING) {
       if (restS > APART_S) {
         // The long time since the last pulse would drown what its block says of the valve.
-        books.valve = books.valve.marked(seenUptakeMol(), work.heat.balance());
+        books.valve = books.valve.marked(until(work.heat.balance()));
       }
       books.pulseCold &= heat.sampleK() - heat.roomK() < COLD_K;
       books.pulseFlowMol = 0;
@@ -580,7 +590,7 @@ public final class GasAccount implements Cloneable {
         learnValve(pulseMol, rate, work);
       } else {
         books.filledErrorMol += filledError;
-        books.valve = books.valve.marked(seenUptakeMol(), work.heat.balance());
+        books.valve = books.valve.marked(until(work.heat.balance()));
       }
       books.admittedMol += pulseMol;
       double[] errors = books.model.errors(pressurePa, heat, books.zeroUncertaintyPa);
@@ -616,8 +626,7 @@ public final class GasAccount implements Cloneable {
         books.valve.with(
             books.pulseFlowMol,
             pulseMol,
-            seenUptakeMol(),
-            heatBalance,
+            until(heatBalance),
             appetite,
             books.oxygenBeforeMol,
             new ValveFit.Beforehand(

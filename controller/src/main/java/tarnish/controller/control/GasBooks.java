@@ -18,6 +18,10 @@ final class GasBooks implements Cloneable {
   double takenMol;
   double[] settled = new double[GasModel.ERRORS];
   double filledErrorMol;
+
+  /** Of what was taken up while nothing could be counted: past the valves, from the air. */
+  double awayErrorMol;
+
   double variance;
   double stepVariance;
   double unseenS;

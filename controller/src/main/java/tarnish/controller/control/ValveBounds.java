@@ -82,6 +82,10 @@ final class ValveBounds {
       goneMol += StrictMath.min(atMostMol, b.appetite().exchanges() * nowMol);
       sum = sum.plus(b);
       variance += ValveFit.gasVariance(b, known.stepVariance());
+      if (i > 0 && !blocks[i - 1].closed()) {
+        // It goes on where the last one ended: what was read there is in both and cancels.
+        variance -= ValveFit.endsVariance(known.stepVariance());
+      }
       sums[i] = sum;
       variances[i] = variance;
       double inGasMol = sum.stepMol() - sum.seenMol() - goneMol - nowMol;

@@ -10,17 +10,20 @@ import tarnish.shared.estimate.Estimate;
  * @param ratioUncertainty standard uncertainty of it
  * @param molPerKelvinSecond a
  * @param molPerKelvinSecondUncertainty standard uncertainty of it
+ * @param ratioPerMol what an error of all S - V together, spread like the flow, does to r, in
+ *     1/mol: 0 where r is known otherwise, 1/F where r follows the gas
  */
 record ValveFit(
     double ratio,
     double ratioUncertainty,
     double molPerKelvinSecond,
-    double molPerKelvinSecondUncertainty) {
+    double molPerKelvinSecondUncertainty,
+    double ratioPerMol) {
 
   /** A conductance from a rig file with supply pressure and volume, relative: common practice. */
   private static final double STATED_CONDUCTANCE = 0.055;
 
-  static final ValveFit BEFOREHAND = new ValveFit(1, STATED_CONDUCTANCE, 0, 0);
+  static final ValveFit BEFOREHAND = new ValveFit(1, STATED_CONDUCTANCE, 0, 0, 0);
 
   /**
    * One opening of a valve repeats to this, relative: some milliseconds of a second, common
@@ -34,19 +37,22 @@ record ValveFit(
    */
   private static final double ENDS = 2;
 
-  /** A baseline's noise goes into steps and rates alike. */
-  private static final double STEP_VARIANCES = 2;
+  /**
+   * The gas at one end is read behind a filter, which leaves a third of the noise of a step, and
+   * the correction for the filter's lag puts a little back.
+   */
+  private static final double STEP_VARIANCES = 0.5;
 
   /** Noise of the heat's integral between two moments, in K s: from simulated benches. */
-  private static final double HEAT_EDGE_KS = 18;
+  private static final double HEAT_EDGE_KS = 9;
 
   /**
    * The balance's error, alike in all blocks, is this share of its bound: from simulated benches.
    */
-  private static final double BALANCE_SHARE = 0.7;
+  private static final double BALANCE_SHARE = 0.35;
 
   /** The balance wanders by this share of its error from block to block: from simulated benches. */
-  private static final double WANDERING = 0.5;
+  private static final double WANDERING = 0.25;
 
   /**
    * What is known without the pulses.
@@ -68,6 +74,28 @@ record ValveFit(
   }
 
   static ValveFit of(ValveFlow.Block[] blocks, Beforehand known) {
+    ValveFit fit = fitted(blocks, known);
+    double flowMol = 0;
+    double variance = 0;
+    for (ValveFlow.Block b : blocks) {
+      flowMol += b.flowMol();
+      variance += gasVariance(b, known.stepVariance());
+    }
+    double moreMol = StrictMath.sqrt(variance);
+    ValveFlow.Block[] moved = new ValveFlow.Block[blocks.length];
+    for (int i = 0; i < blocks.length; i++) {
+      moved[i] = blocks[i].withMoreStep(moreMol * blocks[i].flowMol() / flowMol);
+    }
+    double perMol = (fitted(moved, known).ratio() - fit.ratio()) / moreMol;
+    return fit.withRatioPerMol(StrictMath.max(0, StrictMath.min(1 / flowMol, perMol)));
+  }
+
+  private ValveFit withRatioPerMol(double perMol) {
+    return new ValveFit(
+        ratio, ratioUncertainty, molPerKelvinSecond, molPerKelvinSecondUncertainty, perMol);
+  }
+
+  private static ValveFit fitted(ValveFlow.Block[] blocks, Beforehand known) {
     Estimate a = known.molPerKelvinSecond();
     double[] mean = {1, a.value(), 0};
     double[] spread = {
@@ -104,7 +132,8 @@ record ValveFit(
         mean[1] + spread[1] * row(inverse, 1, right) + perRatio * (possible.value() - ratio),
         StrictMath.hypot(
             spread[1] * StrictMath.sqrt(StrictMath.max(0, rest)) * widened,
-            perRatio * possible.standardUncertainty()));
+            perRatio * possible.standardUncertainty()),
+        0);
   }
 
   /** Residuals against their own spread: above 1 the blocks scatter more than they should. */
@@ -140,7 +169,12 @@ record ValveFit(
   static double gasVariance(ValveFlow.Block b, double stepVariance) {
     double repeats = REPEATABILITY * b.flowMol();
     int stretches = 1 + b.appetite().exchanges();
-    return ENDS * stretches * STEP_VARIANCES * stepVariance + repeats * repeats / b.pulses();
+    return stretches * endsVariance(stepVariance) + repeats * repeats / b.pulses();
+  }
+
+  /** Of the change of the gas over one stretch. */
+  static double endsVariance(double stepVariance) {
+    return ENDS * STEP_VARIANCES * stepVariance;
   }
 
   private static double row(double[][] inverse, int i, double[] right) {

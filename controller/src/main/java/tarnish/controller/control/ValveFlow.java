@@ -26,9 +26,8 @@ package tarnish.controller.control;
  * @param flowMol sum of all flows
  * @param stepMol sum of all steps
  * @param pulses how many
- * @param seenMark uptake seen by the account at the end of the last pulse
- * @param heatMark integral of the excess likewise, in K s
- * @param heatErrorMark what the balance's error does to it likewise
+ * @param mark where the last pulse, or the time apart, ended
+ * @param covered errors of the account that are in the blocks
  * @param merges how often blocks were merged in pairs: what a block holds doubles each time
  * @param fit of r and a to the blocks
  */
@@ -37,11 +36,26 @@ record ValveFlow(
     double flowMol,
     double stepMol,
     int pulses,
-    double seenMark,
-    double heatMark,
-    double heatErrorMark,
+    Until mark,
+    GasErrors covered,
     int merges,
     ValveFit fit) {
+  /**
+   * What account and heat balance have added up until a moment.
+   *
+   * @param seenMol uptake that the gauge saw
+   * @param heatKs integral of the excess, in K s
+   * @param heatErrorKs what the balance's error does to it
+   * @param errors of the account
+   */
+  record Until(double seenMol, double heatKs, double heatErrorKs, GasErrors errors) {
+    static final Until BEGINNING = new Until(0, 0, 0, GasErrors.NONE);
+
+    static Until of(double seenMol, HeatBalance heat, GasErrors errors) {
+      return new Until(seenMol, heat.integralKs(), heat.integralUncertaintyKs(), errors);
+    }
+  }
+
   /**
    * How the solid took to the pulses: sums over those before which the rate was known.
    *
@@ -81,6 +95,19 @@ record ValveFlow(
       boolean closed) {
     static final Block EMPTY = new Block(0, 0, 0, 0, 0, 0, Appetite.UNKNOWN, 0, false);
 
+    Block withMoreStep(double moreMol) {
+      return new Block(
+          pulses,
+          flowMol,
+          stepMol + moreMol,
+          seenMol,
+          heatKs,
+          errorKs,
+          appetite,
+          otherOxygenMol,
+          closed);
+    }
+
     Block withClosed() {
       return new Block(
           pulses, flowMol, stepMol, seenMol, heatKs, errorKs, appetite, otherOxygenMol, true);
@@ -101,7 +128,7 @@ record ValveFlow(
   }
 
   static final ValveFlow UNKNOWN =
-      new ValveFlow(new Block[0], 0, 0, 0, 0, 0, 0, 0, ValveFit.BEFOREHAND);
+      new ValveFlow(new Block[0], 0, 0, 0, Until.BEGINNING, GasErrors.NONE, 0, ValveFit.BEFOREHAND);
 
   private static final int PER_BLOCK = 16;
   private static final int BLOCKS_MAX = 64;
@@ -113,28 +140,18 @@ record ValveFlow(
    * Time apart: uptake and heat until now belong to no pulse of this valve, and the next pulse
    * opens a block of its own.
    */
-  ValveFlow marked(double seenMol, HeatBalance heat) {
+  ValveFlow marked(Until now) {
     Block[] closed = blocks;
     if (blocks.length > 0 && !blocks[blocks.length - 1].closed()) {
       closed = blocks.clone();
       closed[closed.length - 1] = blocks[blocks.length - 1].withClosed();
     }
-    return new ValveFlow(
-        closed,
-        flowMol,
-        stepMol,
-        pulses,
-        seenMol,
-        heat.integralKs(),
-        heat.integralUncertaintyKs(),
-        merges,
-        fit);
+    return new ValveFlow(closed, flowMol, stepMol, pulses, now, covered, merges, fit);
   }
 
   /**
    * After one more cold pulse.
    *
-   * @param seenMol uptake that the account has seen until now
    * @param appetite how the solid took to it
    * @param oxygenBeforeMol in the gas before it, at most
    * @param known what is known without this valve's pulses
@@ -142,8 +159,7 @@ record ValveFlow(
   ValveFlow with(
       double pulseFlowMol,
       double pulseStepMol,
-      double seenMol,
-      HeatBalance heat,
+      Until now,
       Appetite appetite,
       double oxygenBeforeMol,
       ValveFit.Beforehand known) {
@@ -154,9 +170,9 @@ record ValveFlow(
             1,
             pulseFlowMol,
             pulseStepMol,
-            seenMol - seenMark,
-            heat.integralKs() - heatMark,
-            heat.integralUncertaintyKs() - heatErrorMark,
+            now.seenMol() - mark.seenMol(),
+            now.heatKs() - mark.heatKs(),
+            now.heatErrorKs() - mark.heatErrorKs(),
             appetite,
             follows ? 0 : oxygenBeforeMol,
             false);
@@ -170,9 +186,8 @@ record ValveFlow(
         flowMol + pulseFlowMol,
         stepMol + pulseStepMol,
         pulses + 1,
-        seenMol,
-        heat.integralKs(),
-        heat.integralUncertaintyKs(),
+        now,
+        covered.plus(now.errors().minus(mark.errors())),
         next.length > BLOCKS_MAX ? merges + 1 : merges,
         ValveFit.of(bounded, known));
   }
@@ -197,6 +212,24 @@ record ValveFlow(
   /** Uptake hidden until now, as the valve is known {@code later}. */
   double hiddenMol(ValveFlow later) {
     return later.fit.ratio() * flowMol - stepMol;
+  }
+
+  /**
+   * What of the account's errors gets through to an uptake in which so much flowed. An error of the
+   * gas that the valve was learnt by is in the valve's ratio too: where nothing but the gas tells
+   * the ratio, what the gauge saw too much was hidden too little, and the sum is right.
+   *
+   * @param since errors of the account in that uptake
+   */
+  GasErrors through(GasErrors since, double flow) {
+    double back = fit.ratioPerMol() * flow;
+    double random =
+        covered.variance() > 0 ? StrictMath.min(1, since.variance() / covered.variance()) : 0;
+    double through = 1 - back * random;
+    return new GasErrors(
+        since.leakMol() - back * covered.leakMol(),
+        since.filledMol() - back * covered.filledMol(),
+        since.variance() * through * through);
   }
 
   /** What one standard deviation of what is known of the valve does to {@code hiddenMol}. */

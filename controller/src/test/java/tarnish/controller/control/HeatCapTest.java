@@ -49,7 +49,7 @@ class HeatCapTest {
 
     double cappedMol(double uncertainty) {
       double a = molPerKelvinSecond();
-      return HeatCap.fittedMol(ROOM_K, new ValveFit(1, 0.01, a, uncertainty * a), shorterLagS());
+      return HeatCap.fittedMol(ROOM_K, new ValveFit(1, 0.01, a, uncertainty * a, 0), shorterLagS());
     }
   }
 
@@ -96,7 +96,7 @@ class HeatCapTest {
     assertTrue(vessel.cappedMol(0.29) < 1);
     assertEquals(Double.MAX_VALUE, vessel.cappedMol(0.3));
     assertEquals(Double.MAX_VALUE, HeatCap.fittedMol(ROOM_K, ValveFit.BEFOREHAND, 100));
-    ValveFit good = new ValveFit(1, 0.01, 7e-8, 1e-9);
+    ValveFit good = new ValveFit(1, 0.01, 7e-8, 1e-9, 0);
     assertEquals(0, HeatCap.fittedMol(0, good, 100));
     assertEquals(
         2 * HeatCap.fittedMol(3, good, 100), HeatCap.fittedMol(6, good, 100), 1e-15, "linear");

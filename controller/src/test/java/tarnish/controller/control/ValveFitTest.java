@@ -35,15 +35,15 @@ class ValveFitTest {
   /** Variance of S - V: both ends of each stretch, the valve's repetition, the heat's own. */
   private static double variance(Block b) {
     double gas =
-        4 * STEP_VARIANCE * (1 + b.appetite().exchanges())
+        STEP_VARIANCE * (1 + b.appetite().exchanges())
             + StrictMath.pow(0.005 * b.flowMol(), 2) / b.pulses();
-    double heat = A0 * StrictMath.hypot(18, 0.5 * b.errorKs());
+    double heat = A0 * StrictMath.hypot(9, 0.25 * b.errorKs());
     return gas + heat * heat;
   }
 
   /** Normal equations of r, a and g with what is known of them beforehand. */
   private static double[][] equations(Block... blocks) {
-    double ug = 0.7 * A0;
+    double ug = 0.35 * A0;
     double[][] m = {
       {1 / (0.055 * 0.055), 0, 0, 1 / (0.055 * 0.055)},
       {0, 1 / (UA * UA), 0, A0 / (UA * UA)},
@@ -157,13 +157,13 @@ class ValveFitTest {
     assertFit(1, six(0));
   }
 
-  /** 5 per mille of each opening and four baselines a stretch. */
+  /** 5 per mille of each opening, and half the variance of a step at each end of a stretch. */
   @Test
   void theGasOfABlockIsKnownByItsEndsAndItsPulses() {
     Block once = block(4, 1e-3, 1e-3, 0, 0, 0, 0);
-    assertEquals(4e-13 + 25e-12 / 4, ValveFit.gasVariance(once, 1e-13), 1e-20);
+    assertEquals(1e-13 + 25e-12 / 4, ValveFit.gasVariance(once, 1e-13), 1e-20);
     Block thrice = block(4, 1e-3, 1e-3, 0, 0, 0, 2);
-    assertEquals(12e-13 + 25e-12 / 4, ValveFit.gasVariance(thrice, 1e-13), 1e-20);
+    assertEquals(3e-13 + 25e-12 / 4, ValveFit.gasVariance(thrice, 1e-13), 1e-20);
   }
 
   /** Where a bound cuts the ratio, the heat follows along the line that ties them. */

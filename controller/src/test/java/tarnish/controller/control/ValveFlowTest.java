@@ -90,7 +90,7 @@ class ValveFlowTest {
   void manyPulsesKeepTheirSumsInFewBlocks() {
     ValveFlow valve = ValveFlow.UNKNOWN;
     for (int i = 0; i < 5000; i++) {
-      valve = valve.with(FLOW_MOL, 0.95 * FLOW_MOL, 0, COLD, UNSEEN, 0, LEAN);
+      valve = valve.with(FLOW_MOL, 0.95 * FLOW_MOL, until(0, COLD), UNSEEN, 0, LEAN);
     }
     assertEquals(5000, valve.pulses());
     assertTrue(valve.blocks().length <= 64, valve.blocks().length + " blocks");
@@ -105,9 +105,11 @@ class ValveFlowTest {
 
   @Test
   void afterTimeApartTheNextPulseOpensABlockOfItsOwn() {
-    ValveFlow valve = ValveFlow.UNKNOWN.with(FLOW_MOL, FLOW_MOL, 0, COLD, UNSEEN, 0, LEAN);
-    ValveFlow apart = valve.marked(0, COLD).with(FLOW_MOL, FLOW_MOL, 0, COLD, UNSEEN, 0, LEAN);
-    assertEquals(1, valve.with(FLOW_MOL, FLOW_MOL, 0, COLD, UNSEEN, 0, LEAN).blocks().length);
+    ValveFlow valve = ValveFlow.UNKNOWN.with(FLOW_MOL, FLOW_MOL, until(0, COLD), UNSEEN, 0, LEAN);
+    ValveFlow apart =
+        valve.marked(until(0, COLD)).with(FLOW_MOL, FLOW_MOL, until(0, COLD), UNSEEN, 0, LEAN);
+    assertEquals(
+        1, valve.with(FLOW_MOL, FLOW_MOL, until(0, COLD), UNSEEN, 0, LEAN).blocks().length);
     assertEquals(2, apart.blocks().length);
   }
 
@@ -128,7 +130,9 @@ class ValveFlowTest {
     assertTrue(then.integralKs() != first.integralKs());
     ValveFlow.Appetite appetite = new ValveFlow.Appetite(1, 2e-7, 3e-7, 2);
     ValveFlow valve =
-        ValveFlow.UNKNOWN.marked(4e-6, first).with(6e-5, 5e-5, 7e-6, then, appetite, 9e-5, LEAN);
+        ValveFlow.UNKNOWN
+            .marked(until(4e-6, first))
+            .with(6e-5, 5e-5, until(7e-6, then), appetite, 9e-5, LEAN);
     Block block = valve.blocks()[0];
     assertEquals(1, block.pulses());
     assertEquals(6e-5, block.flowMol());
@@ -139,9 +143,9 @@ class ValveFlowTest {
         then.integralUncertaintyKs() - first.integralUncertaintyKs(), block.errorKs(), 1e-12);
     assertEquals(appetite, block.appetite());
     assertEquals(9e-5, block.otherOxygenMol());
-    assertEquals(7e-6, valve.seenMark());
-    assertEquals(then.integralKs(), valve.heatMark());
-    assertEquals(then.integralUncertaintyKs(), valve.heatErrorMark());
+    assertEquals(7e-6, valve.mark().seenMol());
+    assertEquals(then.integralKs(), valve.mark().heatKs());
+    assertEquals(then.integralUncertaintyKs(), valve.mark().heatErrorKs());
     assertEquals(6e-5, valve.flowMol());
     assertEquals(5e-5, valve.stepMol());
   }
@@ -153,8 +157,8 @@ class ValveFlowTest {
     ValveFlow.Appetite other = new ValveFlow.Appetite(1, 5e-7, 7e-7, 1);
     ValveFlow valve =
         ValveFlow.UNKNOWN
-            .with(6e-5, 5e-5, 7e-6, COLD, one, 9e-5, LEAN)
-            .with(8e-5, 7e-5, 9e-6, COLD, other, 4e-5, LEAN);
+            .with(6e-5, 5e-5, until(7e-6, COLD), one, 9e-5, LEAN)
+            .with(8e-5, 7e-5, until(9e-6, COLD), other, 4e-5, LEAN);
     assertEquals(1, valve.blocks().length);
     Block block = valve.blocks()[0];
     assertEquals(2, block.pulses());
@@ -177,10 +181,64 @@ class ValveFlowTest {
     assertEquals(new Block(3, 11, 22, 33, 44, 55, UNSEEN, 66, true), a.plus(b));
   }
 
+  private static ValveFlow.Until until(double seenMol, HeatBalance heat) {
+    return ValveFlow.Until.of(seenMol, heat, GasErrors.NONE);
+  }
+
+  /** Where r follows the gas, what the gauge saw too much was hidden too little. */
+  @Test
+  void anErrorOfTheGasThatTheValveWasLearntByDoesNotGetThrough() {
+    ValveFit byTheGas = new ValveFit(1, 0.01, A, 1e-9, 1 / 2e-3);
+    GasErrors covered = new GasErrors(4e-6, 2e-6, 9e-14);
+    ValveFlow valve =
+        new ValveFlow(
+            new Block[0], 2e-3, 2e-3, 20, ValveFlow.Until.BEGINNING, covered, 0, byTheGas);
+    GasErrors none = valve.through(covered, 2e-3);
+    assertEquals(0, none.leakMol(), 1e-20);
+    assertEquals(0, none.filledMol(), 1e-20);
+    assertEquals(0, none.variance(), 1e-26);
+    GasErrors later = valve.through(covered.plus(new GasErrors(1e-6, 3e-6, 4e-14)), 2e-3);
+    assertEquals(1e-6, later.leakMol(), 1e-18);
+    assertEquals(3e-6, later.filledMol(), 1e-18);
+    GasErrors half = valve.through(new GasErrors(3e-6, 0, 9e-14), 1e-3);
+    assertEquals(3e-6 - 2e-6, half.leakMol(), 1e-18);
+    assertEquals(9e-14 / 4, half.variance(), 1e-26);
+  }
+
+  @Test
+  void whereTheValveIsKnownOtherwiseAllErrorsOfTheGasGetThrough() {
+    ValveFit otherwise = new ValveFit(1, 0.01, A, 1e-9, 0);
+    GasErrors covered = new GasErrors(4e-6, 2e-6, 9e-14);
+    ValveFlow valve =
+        new ValveFlow(
+            new Block[0], 2e-3, 2e-3, 20, ValveFlow.Until.BEGINNING, covered, 0, otherwise);
+    assertEquals(covered, valve.through(covered, 2e-3));
+  }
+
+  /** Nothing is hidden and nothing warms: only the steps tell r, so it follows them. */
+  @Test
+  void theRatioOfAValveKnownByItsStepsFollowsAnErrorOfTheGas() {
+    ValveFlow valve = pulses(200);
+    assertEquals(1, valve.fit().ratioPerMol() * valve.flowMol(), 0.05);
+    ValveFlow first = pulses(1);
+    assertTrue(first.fit().ratioPerMol() >= 0);
+  }
+
+  @Test
+  void errorsOfTimeApartAreNotThoseOfTheValve() {
+    ValveFlow.Until begun = new ValveFlow.Until(0, 0, 0, new GasErrors(5e-6, 1e-6, 1e-14));
+    ValveFlow.Until ended = new ValveFlow.Until(0, 0, 0, new GasErrors(7e-6, 4e-6, 3e-14));
+    GasErrors covered =
+        ValveFlow.UNKNOWN.marked(begun).with(FLOW_MOL, FLOW_MOL, ended, UNSEEN, 0, LEAN).covered();
+    assertEquals(2e-6, covered.leakMol(), 1e-18);
+    assertEquals(3e-6, covered.filledMol(), 1e-18);
+    assertEquals(2e-14, covered.variance(), 1e-26);
+  }
+
   private static ValveFlow pulses(int count) {
     ValveFlow valve = ValveFlow.UNKNOWN;
     for (int i = 0; i < count; i++) {
-      valve = valve.with(FLOW_MOL, FLOW_MOL, 0, COLD, UNSEEN, 0, LEAN);
+      valve = valve.with(FLOW_MOL, FLOW_MOL, until(0, COLD), UNSEEN, 0, LEAN);
     }
     return valve;
   }
@@ -199,26 +257,28 @@ class ValveFlowTest {
     ValveFlow full = pulses(1024);
     assertEquals(64, full.blocks().length);
     assertEquals(0, full.merges());
-    ValveFlow merged = full.with(FLOW_MOL, FLOW_MOL, 0, COLD, UNSEEN, 0, LEAN);
+    ValveFlow merged = full.with(FLOW_MOL, FLOW_MOL, until(0, COLD), UNSEEN, 0, LEAN);
     assertEquals(1, merged.merges());
     assertEquals(33, merged.blocks().length);
     assertEquals(32, merged.blocks()[0].pulses());
     assertEquals(1, merged.blocks()[32].pulses());
     ValveFlow on = merged;
     for (int i = 0; i < 31; i++) {
-      on = on.with(FLOW_MOL, FLOW_MOL, 0, COLD, UNSEEN, 0, LEAN);
+      on = on.with(FLOW_MOL, FLOW_MOL, until(0, COLD), UNSEEN, 0, LEAN);
     }
     assertEquals(33, on.blocks().length);
     assertEquals(32, on.blocks()[32].pulses());
-    on = on.with(FLOW_MOL, FLOW_MOL, 0, COLD, UNSEEN, 0, LEAN);
+    on = on.with(FLOW_MOL, FLOW_MOL, until(0, COLD), UNSEEN, 0, LEAN);
     assertEquals(34, on.blocks().length);
   }
 
   @Test
   void whatWasHiddenIsCountedAnewAsTheValveIsKnownLater() {
     ValveFlow early = pulses(4);
-    ValveFit better = new ValveFit(1.05, 0.01, A, 1e-9);
-    ValveFlow later = new ValveFlow(early.blocks(), 0, 0, 0, 0, 0, 0, 0, better);
+    ValveFit better = new ValveFit(1.05, 0.01, A, 1e-9, 0);
+    ValveFlow later =
+        new ValveFlow(
+            early.blocks(), 0, 0, 0, ValveFlow.Until.BEGINNING, GasErrors.NONE, 0, better);
     assertEquals(0.05 * 4 * FLOW_MOL, early.hiddenMol(later), 1e-15);
     // 1 % of the flow, and 3 % of what was hidden for the heat balance.
     assertEquals(
@@ -229,15 +289,15 @@ class ValveFlowTest {
   void aMarkClosesTheBlockAndMovesTheMarksOnly() {
     ValveFlow valve = pulses(3);
     HeatBalance heat = heated(500);
-    ValveFlow marked = valve.marked(5e-6, heat);
+    ValveFlow marked = valve.marked(until(5e-6, heat));
     assertTrue(marked.blocks()[0].closed());
     assertTrue(!valve.blocks()[0].closed(), "the old one stays as it was");
     assertEquals(3, marked.blocks()[0].pulses());
-    assertEquals(5e-6, marked.seenMark());
-    assertEquals(heat.integralKs(), marked.heatMark());
-    assertEquals(heat.integralUncertaintyKs(), marked.heatErrorMark());
+    assertEquals(5e-6, marked.mark().seenMol());
+    assertEquals(heat.integralKs(), marked.mark().heatKs());
+    assertEquals(heat.integralUncertaintyKs(), marked.mark().heatErrorKs());
     assertEquals(valve.fit(), marked.fit());
-    assertTrue(marked.blocks() == marked.marked(5e-6, heat).blocks(), "closed once for all");
-    assertEquals(0, ValveFlow.UNKNOWN.marked(5e-6, heat).blocks().length);
+    assertTrue(marked.blocks() == marked.marked(until(5e-6, heat)).blocks(), "closed once for all");
+    assertEquals(0, ValveFlow.UNKNOWN.marked(until(5e-6, heat)).blocks().length);
   }
 }
