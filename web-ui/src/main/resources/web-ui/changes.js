@@ -11,10 +11,11 @@ const CELSIUS_AT = 273.15;
 
 let steps = [];
 let shown = 0;
+let present = '';
 let offered = '';
 
 export function setUpChanges() {
-  byId('changes-open').addEventListener('toggle', () => byId('changes-open').open && refresh());
+  byId('changes-open').addEventListener('toggle', () => byId('changes-open').open && offer());
   byId('changes-step').addEventListener('change', showNumbers);
   byId('changes-form').addEventListener('submit', (event) => {
     event.preventDefault();
@@ -30,11 +31,14 @@ export function showChanges(status, lost) {
   const may = Boolean(status.batch) && ['running', 'paused', 'held'].includes(status.state);
   show(byId('changes'), may);
   for (const id of ['changes-look', 'changes-skip']) byId(id).disabled = lost;
-  const now = `${status.batch} ${(status.steps || []).map((step) => step.state + step.title).join()}`;
-  if (may && now !== offered && byId('changes-open').open && byId('changes-outcome').hidden) {
-    offered = now;
-    refresh();
-  }
+  present = `${status.batch} ${(status.steps || []).map((step) => step.state + step.title).join()}`;
+  if (may && present !== offered && byId('changes-open').open && byId('changes-outcome').hidden) offer();
+}
+
+/** Offers the steps as they are; what was typed or said before belonged to others. */
+function offer() {
+  offered = present;
+  refresh();
 }
 
 async function refresh() {

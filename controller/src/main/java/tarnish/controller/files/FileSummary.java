@@ -78,6 +78,9 @@ final class FileSummary {
             + printShort(rig.oxygen().oxygenFraction(), Unit.PERCENT)
             + " oxygen), "
             + rig.inert().name(),
+        "a weighing is known to: "
+            + printShort(rig.balanceStandardUncertaintyKg(), Unit.MILLIGRAM)
+            + ", handling included",
         "limits attended: " + limits(rig.attended()),
         "limits unattended: " + limits(rig.unattended()),
         "sensors: "

@@ -45,6 +45,7 @@ class FileCheckTest {
             "  rig: Tube oven bench (invented demonstration data), simulated",
             "  vessel: quartz tube A, fused quartz, 250 mL hot, 80 mL cold",
             "  gases: bottle (99.5 % oxygen), argon",
+            "  a weighing is known to: 1 mg, handling included",
             "  limits attended: sample 600 °C, oven 700 °C, seal 160 °C, pressure 1100 mbar,"
                 + " ramp 10 K/min, pulse 40 mbar",
             "  limits unattended: sample 560 °C, oven 650 °C, seal 140 °C, pressure 1060 mbar,"
