@@ -34,7 +34,7 @@ record SoakRun(Step.Soak step, double rateKPerS, double inBandS) implements Step
     return "soaking at "
         + Words.temperature(step.atK())
         + ": "
-        + Words.duration(inBandS)
+        + Words.durationSoFar(inBandS)
         + " of "
         + Words.duration(step.durationS())
         + " at temperature";

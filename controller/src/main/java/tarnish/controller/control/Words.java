@@ -49,6 +49,12 @@ public final class Words {
     return Quantities.printDuration(seconds);
   }
 
+  /** A time that has passed: cut to what is shown, for what is not earned yet is not claimed. */
+  static String durationSoFar(double seconds) {
+    double shownS = seconds >= 86_400 ? 3600 : seconds >= 3600 ? 60 : 1;
+    return duration(StrictMath.floor(seconds / shownS) * shownS);
+  }
+
   /** A value of a channel in the unit of its kind. */
   public static String value(Channel channel, double value) {
     return switch (channel.kind()) {

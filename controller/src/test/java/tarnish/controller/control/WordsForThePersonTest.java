@@ -230,4 +230,12 @@ class WordsForThePersonTest {
     assertEquals(0, ControlBench.with(TestSteps.ask()).plan.topSoakK());
     assertEquals(10, bench.plan.gaugeNoisePa());
   }
+
+  @Test
+  void aTimeAtTemperatureIsCutAndNotRounded() {
+    assertEquals("1 h 37 min", Words.durationSoFar(3600 + 37 * 60 + 59.75));
+    assertEquals(Words.duration(59), Words.durationSoFar(59.75));
+    assertEquals(Words.duration(86_400 + 3600), Words.durationSoFar(86_400 + 2 * 3600 - 1));
+    assertEquals(Words.duration(3600), Words.durationSoFar(3600));
+  }
 }
