@@ -143,10 +143,13 @@ final class OracleMemory {
             && waits(state);
   }
 
-  /** An oxygen pulse just ended after its longest trial, and no gas had come. */
+  /**
+   * An oxygen pulse just ended after its longest trial, and no gas had come. Of a gauge that is
+   * frozen another row tells, and the pulse ends when control finds that out.
+   */
   private void endedInVain(ControlState state) {
     boolean ends = told.isOn(Switch.OXYGEN) && !state.outputs().isOn(Switch.OXYGEN);
-    pulseInVain = ends && oxygenInVainS >= PULSE_TRIED_S;
+    pulseInVain = ends && gaugeFrozenForS == 0 && oxygenInVainS >= PULSE_TRIED_S;
   }
 
   /** A step begins its time anew although it goes on: it was over its limit. */
