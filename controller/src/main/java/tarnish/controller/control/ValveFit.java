@@ -75,6 +75,9 @@ record ValveFit(
 
   static ValveFit of(ValveFlow.Block[] blocks, Beforehand known) {
     ValveFit fit = fitted(blocks, known);
+    if (blocks.length == 0) {
+      return fit;
+    }
     double flowMol = 0;
     double variance = 0;
     for (ValveFlow.Block b : blocks) {

@@ -84,6 +84,7 @@ class ValveFlowTest {
     assertEquals(1, ValveFlow.UNKNOWN.ratio());
     assertEquals(0, ValveFlow.UNKNOWN.hiddenMol(ValveFlow.UNKNOWN));
     assertEquals(0.055, ValveFit.of(new Block[0], LEAN).ratioUncertainty(), 1e-12);
+    assertEquals(0, ValveFit.of(new Block[0], LEAN).ratioPerMol());
   }
 
   @Test
