@@ -1,6 +1,7 @@
 package tarnish.controller.app;
 
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -63,11 +64,16 @@ final class BenchKeeper {
   }
 
   private static Request answer(Status.AskLine ask) {
-    Matcher balance = BALANCE.matcher(ask.prompt());
     Map<String, Double> values =
-        balance.find()
-            ? Map.of(ask.fields().get(0).name(), Double.parseDouble(balance.group(1)) / 1e3)
-            : Map.of();
+        shownGrams(ask.prompt())
+            .map(grams -> Map.of(ask.fields().get(0).name(), Double.parseDouble(grams) / 1e3))
+            .orElse(Map.of());
     return new Request.Answer(NAME, ask.number(), values, "");
+  }
+
+  /** What the simulated balance shows, in g, where a question says it. */
+  static Optional<String> shownGrams(String prompt) {
+    Matcher balance = BALANCE.matcher(prompt);
+    return balance.find() ? Optional.of(balance.group(1)) : Optional.empty();
   }
 }

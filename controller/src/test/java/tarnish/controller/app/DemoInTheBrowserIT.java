@@ -54,10 +54,10 @@ class DemoInTheBrowserIT {
       browser.waitForState("running");
       browser.waitUntil("the soak goes on", page -> soakSeconds(page) != earned);
 
-      answer(browser, demo, "1", List.of());
-      answer(browser, demo, "2", List.of("4.64"));
+      answer(browser, demo, "1");
+      answer(browser, demo, "2");
       browser.picture("demo-second-half");
-      answer(browser, demo, "3", List.of("5.007"));
+      answer(browser, demo, "3");
       browser.waitForState("complete");
       browser.waitForText("#sentence", "Complete");
       browser.picture("demo-complete");
@@ -66,17 +66,15 @@ class DemoInTheBrowserIT {
     }
   }
 
-  /** Waits for a question by its number, fills its masses in and sends. */
-  private static void answer(Browser browser, ServedProcess demo, String number, List<String> grams)
-      throws Exception {
-    demo.waitFor("question " + number, status -> asks(status, number));
+  /** Waits for a question by its number, types the mass that the balance shows and sends. */
+  private static void answer(Browser browser, ServedProcess demo, String number) throws Exception {
+    JsonNode status = demo.waitFor("question " + number, next -> asks(next, number));
     browser.waitUntil(
         "the page asks " + number, page -> number.equals(page.attribute("#ask", "data-question")));
-    for (int i = 0; i < grams.size(); i++) {
-      browser.type("#ask-field-" + i, grams.get(i));
-    }
+    BenchKeeper.shownGrams(status.path("ask").path("prompt").asText())
+        .ifPresent(grams -> browser.type("#ask-field-0", grams));
     browser.click("#ask-send");
-    demo.waitFor("the answer is taken", status -> !asks(status, number));
+    demo.waitFor("the answer is taken", next -> !asks(next, number));
   }
 
   private static boolean asks(JsonNode status, String number) {
