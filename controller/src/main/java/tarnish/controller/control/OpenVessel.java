@@ -53,8 +53,9 @@ record OpenVessel(boolean isOpen, double fromKs, double fromErrorKs, double mol,
     double errorKs = integralErrorKs - fromErrorKs;
     double takenKs = excessKs * share(excessKs, errorKs);
     double takenMol = molPerKelvinSecond.value() * takenKs;
-    double ofHeatMol = molPerKelvinSecond.value() * errorKs;
-    double ofScaleMol = molPerKelvinSecond.standardUncertainty() * StrictMath.max(takenKs, errorKs);
+    double noiseKs = ValveFit.heatNoiseKs(errorKs);
+    double ofHeatMol = molPerKelvinSecond.value() * noiseKs;
+    double ofScaleMol = molPerKelvinSecond.standardUncertainty() * StrictMath.max(takenKs, noiseKs);
     double leftOutMol = molPerKelvinSecond.value() * (excessKs - takenKs) / StrictMath.sqrt(3);
     double uncertainty =
         StrictMath.hypot(

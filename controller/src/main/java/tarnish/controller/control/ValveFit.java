@@ -180,6 +180,15 @@ record ValveFit(
     return ENDS * STEP_VARIANCES * stepVariance;
   }
 
+  /**
+   * Standard uncertainty of the heat's integral over some time, in K s.
+   *
+   * @param boundKs what the balance's error may do to it at most
+   */
+  static double heatNoiseKs(double boundKs) {
+    return StrictMath.hypot(HEAT_EDGE_KS, BALANCE_SHARE * boundKs);
+  }
+
   private static double row(double[][] inverse, int i, double[] right) {
     return inverse[i][0] * right[0] + inverse[i][1] * right[1] + inverse[i][2] * right[2];
   }

@@ -134,7 +134,7 @@ record ValveFlow(
   private static final int BLOCKS_MAX = 64;
 
   /** A heat balance is not better than this share of the hidden uptake: from simulated benches. */
-  private static final double HEAT_SHARE = 0.03;
+  private static final double HEAT_SHARE = 0.015;
 
   /**
    * Time apart: uptake and heat until now belong to no pulse of this valve, and the next pulse
