@@ -22,13 +22,24 @@ final class Campaign {
 
   /** Outcomes in the order of the seeds, {@code first} to {@code last} included. */
   List<CampaignRun.Outcome> run(long first, long last, boolean stopAtFirst) {
+    return run(first, last, stopAtFirst, Progress.silent());
+  }
+
+  /** The same, told of as it goes. */
+  List<CampaignRun.Outcome> run(long first, long last, boolean stopAtFirst, Progress progress) {
     ExecutorService pool = Executors.newFixedThreadPool(Runtime.getRuntime().availableProcessors());
     List<CampaignRun.Outcome> outcomes = new ArrayList<>();
     try {
       List<Future<CampaignRun.Outcome>> begun = new ArrayList<>();
       for (long seed = first; seed <= last; seed++) {
         long each = seed;
-        begun.add(pool.submit(() -> one(each, keep)));
+        begun.add(
+            pool.submit(
+                () -> {
+                  CampaignRun.Outcome outcome = one(each, keep);
+                  progress.done();
+                  return outcome;
+                }));
       }
       for (Future<CampaignRun.Outcome> done : begun) {
         outcomes.add(done.get());

@@ -70,7 +70,8 @@ final class CampaignCommand implements Callable<Integer> {
     }
     Campaign campaign = new Campaign(without, faultFree ? incident -> false : kept());
     long began = System.nanoTime();
-    List<CampaignRun.Outcome> outcomes = campaign.run(seeds.from(), seeds.to(), !without.isEmpty());
+    List<CampaignRun.Outcome> outcomes =
+        campaign.run(seeds.from(), seeds.to(), !without.isEmpty(), Progress.of(spec, seeds));
     double wallS = (System.nanoTime() - began) / 1e9;
     CampaignSummary summary = new CampaignSummary(outcomes, wallS, faultFree);
     PrintWriter out = spec.commandLine().getOut();
@@ -85,7 +86,7 @@ final class CampaignCommand implements Callable<Integer> {
 
   private int eachWithout() {
     long began = System.nanoTime();
-    CampaignGaps gaps = new CampaignGaps(seeds.from(), seeds.to());
+    CampaignGaps gaps = new CampaignGaps(seeds.from(), seeds.to(), Progress.of(spec, seeds));
     double wallS = (System.nanoTime() - began) / 1e9;
     PrintWriter out = spec.commandLine().getOut();
     CampaignSummary summary = new CampaignSummary(gaps.whole(), wallS, false);

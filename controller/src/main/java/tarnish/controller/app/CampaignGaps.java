@@ -14,8 +14,8 @@ final class CampaignGaps {
   private final long first;
 
   /** Runs the seeds, first to last included, with the whole table. */
-  CampaignGaps(long first, long last) {
-    this(first, new Campaign("", incident -> true).run(first, last, false));
+  CampaignGaps(long first, long last, Progress progress) {
+    this(first, new Campaign("", incident -> true).run(first, last, false, progress));
   }
 
   /** With what came of the seeds, from the first on, with the whole table. */

@@ -46,7 +46,7 @@ final class CoverageCommand implements Callable<Integer> {
   @Override
   public Integer call() {
     LoadedFiles files = LoadedFiles.read(recipe, rig);
-    List<TrialBatch.Outcome> outcomes = run(files, seeds, otherSolid);
+    List<TrialBatch.Outcome> outcomes = run(files, seeds, otherSolid, Progress.of(spec, seeds));
     var out = spec.commandLine().getOut();
     if (each) {
       outcomes.forEach(o -> out.println(line(o)));
@@ -56,14 +56,12 @@ final class CoverageCommand implements Callable<Integer> {
     return Main.DONE;
   }
 
-  static List<TrialBatch.Outcome> run(LoadedFiles files, SeedRange seeds, boolean otherSolid) {
+  static List<TrialBatch.Outcome> run(
+      LoadedFiles files, SeedRange seeds, boolean otherSolid, Progress progress) {
     double lengthS =
         new Rehearsal(files, seeds.from(), java.util.Optional.empty()).run().simulatedSeconds();
-    return seeds
-        .seeds()
-        .parallel()
-        .mapToObj(seed -> TrialBatch.run(files, bench(files, seed, otherSolid), seed, lengthS))
-        .toList();
+    return seeds.each(
+        seed -> TrialBatch.run(files, bench(files, seed, otherSolid), seed, lengthS), progress);
   }
 
   static Coverage of(LoadedFiles files, List<TrialBatch.Outcome> outcomes) {

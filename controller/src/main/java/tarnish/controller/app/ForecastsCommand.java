@@ -2,7 +2,6 @@ package tarnish.controller.app;
 
 import java.io.PrintWriter;
 import java.nio.file.Path;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
@@ -80,7 +79,7 @@ final class ForecastsCommand implements Callable<Integer> {
   @Override
   public Integer call() {
     LoadedFiles files = LoadedFiles.read(recipe, rig);
-    List<ForecastTrial.Result> results = run(files, seeds);
+    List<ForecastTrial.Result> results = run(files, seeds, Progress.of(spec, seeds));
     PrintWriter out = spec.commandLine().getOut();
     if (each) {
       results.forEach(r -> out.println(line(r)));
@@ -90,11 +89,8 @@ final class ForecastsCommand implements Callable<Integer> {
     return Main.DONE;
   }
 
-  static List<ForecastTrial.Result> run(LoadedFiles files, SeedRange seeds) {
-    return Arrays.stream(seeds.seeds().toArray())
-        .parallel()
-        .mapToObj(seed -> ForecastTrial.run(files, seed))
-        .toList();
+  static List<ForecastTrial.Result> run(LoadedFiles files, SeedRange seeds, Progress progress) {
+    return seeds.each(seed -> ForecastTrial.run(files, seed), progress);
   }
 
   private static String line(ForecastTrial.Result r) {

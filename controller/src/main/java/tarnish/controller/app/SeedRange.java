@@ -1,5 +1,7 @@
 package tarnish.controller.app;
 
+import java.util.List;
+import java.util.function.LongFunction;
 import java.util.stream.LongStream;
 import picocli.CommandLine.ITypeConverter;
 import picocli.CommandLine.TypeConversionException;
@@ -10,6 +12,23 @@ record SeedRange(long from, long to) {
 
   LongStream seeds() {
     return LongStream.rangeClosed(from, to);
+  }
+
+  long count() {
+    return to - from + 1;
+  }
+
+  /** What comes of each seed, in their order, on all processors. */
+  <T> List<T> each(LongFunction<T> trial, Progress progress) {
+    return seeds()
+        .parallel()
+        .mapToObj(
+            seed -> {
+              T result = trial.apply(seed);
+              progress.done();
+              return result;
+            })
+        .toList();
   }
 
   /** Reads a range. */

@@ -41,7 +41,7 @@ final class StallsCommand implements Callable<Integer> {
   @Override
   public Integer call() {
     LoadedFiles files = LoadedFiles.read(recipe, rig);
-    List<StallTrial.Result> results = run(files, seeds);
+    List<StallTrial.Result> results = run(files, seeds, Progress.of(spec, seeds));
     var out = spec.commandLine().getOut();
     if (wrong) {
       results.stream()
@@ -70,8 +70,8 @@ final class StallsCommand implements Callable<Integer> {
     return Main.DONE;
   }
 
-  static List<StallTrial.Result> run(LoadedFiles files, SeedRange seeds) {
-    return seeds.seeds().parallel().mapToObj(seed -> StallTrial.run(files, seed)).toList();
+  static List<StallTrial.Result> run(LoadedFiles files, SeedRange seeds, Progress progress) {
+    return seeds.each(seed -> StallTrial.run(files, seed), progress);
   }
 
   static String table(List<StallTrial.Result> results) {

@@ -16,7 +16,7 @@ class CoverageTest {
   void theIntervalsCoverTheTruthThroughPausesAndLosses() {
     LoadedFiles files = Demo.copper();
     List<TrialBatch.Outcome> outcomes =
-        CoverageCommand.run(files, new SeedRange(2001, 2030), false);
+        CoverageCommand.run(files, new SeedRange(2001, 2030), false, Progress.silent());
     Coverage coverage = CoverageCommand.of(files, outcomes);
     assertTrue(
         outcomes.stream().anyMatch(o -> o.isComplete() && o.lostShare() > 0.5),
@@ -32,7 +32,8 @@ class CoverageTest {
   void theIntervalsCoverTheTruthWherePulsesHideTheUptake() {
     LoadedFiles files = LoadedFiles.read(Demo.CATALYST, Demo.CATALYST_RIG);
     Coverage coverage =
-        CoverageCommand.of(files, CoverageCommand.run(files, new SeedRange(2101, 2130), false));
+        CoverageCommand.of(
+            files, CoverageCommand.run(files, new SeedRange(2101, 2130), false, Progress.silent()));
     for (Coverage.Row row : coverage.rows()) {
       assertTrue(row.covered() >= 25.0 / 30, coverage.words());
       assertTrue(Math.abs(row.bias()) < 0.005, coverage.words());
@@ -42,7 +43,8 @@ class CoverageTest {
   /** 95 % of 21 is 20 with a standard deviation of 1: fewer than 18 is beyond chance. */
   @Test
   void theCauseOfAStallIsFoundNearlyAlways() {
-    List<StallTrial.Result> results = StallsCommand.run(Demo.copper(), new SeedRange(2201, 2221));
+    List<StallTrial.Result> results =
+        StallsCommand.run(Demo.copper(), new SeedRange(2201, 2221), Progress.silent());
     long right = results.stream().filter(StallTrial.Result::isRight).count();
     assertTrue(right >= 18, StallsCommand.table(results));
   }
@@ -51,7 +53,7 @@ class CoverageTest {
   @Test
   void aForecastMadeHalfWayHoldsTheTrueEnd() {
     List<ForecastTrial.Result> results =
-        ForecastsCommand.run(Demo.copper(), new SeedRange(2301, 2312));
+        ForecastsCommand.run(Demo.copper(), new SeedRange(2301, 2312), Progress.silent());
     ForecastsCommand.Summary summary = ForecastsCommand.Summary.of(results);
     assertTrue(summary.forecast() >= 10, summary.words());
     assertTrue(summary.covered() >= summary.forecast() - 3, summary.words());

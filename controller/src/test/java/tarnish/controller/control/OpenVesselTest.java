@@ -11,6 +11,9 @@ import tarnish.shared.estimate.Estimate;
 class OpenVesselTest {
   private static final Estimate MOL_PER_KS = new Estimate(1e-6, 1e-7);
 
+  /** Of a heat with a bound of 40 K s: 9 K s at the ends, and 0.35 of the bound. */
+  private static final double NOISE_MOL = 1e-6 * Math.hypot(9, 14);
+
   private OpenVessel vessel = OpenVessel.SHUT.step(true, 500, 40, MOL_PER_KS);
 
   /** Since it was opened the excess has come to this, known to that. */
@@ -29,9 +32,11 @@ class OpenVesselTest {
   void heatWithinItsErrorIsBookedAsNothingAndWidensTheUncertainty() {
     OpenVessel faint = heat(30, 40);
     assertEquals(0, faint.mol());
-    // 40 µmol of the heat's error, 4 of the scale, 30/√3 of what it may have been all the same.
+    // A tenth of the heat's noise for the scale, 30/√3 of what it may have been all the same.
     assertEquals(
-        Math.hypot(Math.hypot(40e-6, 4e-6), 30e-6 / Math.sqrt(3)), faint.errorMol(), 1e-12);
+        Math.hypot(Math.hypot(NOISE_MOL, NOISE_MOL / 10), 30e-6 / Math.sqrt(3)),
+        faint.errorMol(),
+        1e-12);
     assertFalse(faint.isClear());
   }
 
@@ -39,8 +44,8 @@ class OpenVesselTest {
   void heatFarBeyondItsErrorIsBookedInFull() {
     OpenVessel clear = heat(400, 40);
     assertEquals(400e-6, clear.mol(), 1e-12);
-    // 40 µmol of the heat's error, 10 % of scale, 15 % of sweep and hands.
-    assertEquals(Math.hypot(Math.hypot(40e-6, 40e-6), 0.15 * 400e-6), clear.errorMol(), 1e-12);
+    // The heat's noise, 10 % of scale, 15 % of sweep and hands.
+    assertEquals(Math.hypot(Math.hypot(NOISE_MOL, 40e-6), 0.15 * 400e-6), clear.errorMol(), 1e-12);
     assertTrue(clear.isClear());
   }
 
