@@ -2,6 +2,7 @@ package tarnish.shared.rig;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Consumer;
 import tarnish.shared.reading.Channel;
 
 /**
@@ -114,146 +115,36 @@ public record RigDescription(
 
   /** The same rig with other regulation. */
   public RigDescription withRegulation(Regulation other) {
-    return new RigDescription(
-        name,
-        invented,
-        connection,
-        tickMillis,
-        sensors,
-        heater,
-        oxygen,
-        inert,
-        pumpSpeedM3PerS,
-        pumpUltimatePa,
-        ventConductance,
-        roomPressurePa,
-        vessel,
-        other,
-        attended,
-        unattended,
-        ventOpenWhenSafe,
-        defeat,
-        balanceStandardUncertaintyKg);
+    return with(draft -> draft.regulation = other);
   }
 
   /** The same rig with other sensors. */
   public RigDescription withSensors(List<SensorDescription> others) {
-    return new RigDescription(
-        name,
-        invented,
-        connection,
-        tickMillis,
-        others,
-        heater,
-        oxygen,
-        inert,
-        pumpSpeedM3PerS,
-        pumpUltimatePa,
-        ventConductance,
-        roomPressurePa,
-        vessel,
-        regulation,
-        attended,
-        unattended,
-        ventOpenWhenSafe,
-        defeat,
-        balanceStandardUncertaintyKg);
+    return with(draft -> draft.sensors = others);
   }
 
   /** The same rig with other limits. */
   public RigDescription withLimits(Limits otherAttended, Limits otherUnattended) {
-    return new RigDescription(
-        name,
-        invented,
-        connection,
-        tickMillis,
-        sensors,
-        heater,
-        oxygen,
-        inert,
-        pumpSpeedM3PerS,
-        pumpUltimatePa,
-        ventConductance,
-        roomPressurePa,
-        vessel,
-        regulation,
-        otherAttended,
-        otherUnattended,
-        ventOpenWhenSafe,
-        defeat,
-        balanceStandardUncertaintyKg);
+    return with(
+        draft -> {
+          draft.attended = otherAttended;
+          draft.unattended = otherUnattended;
+        });
   }
 
   /** The same rig with another oxygen source. */
   public RigDescription withOxygen(GasSource other) {
-    return new RigDescription(
-        name,
-        invented,
-        connection,
-        tickMillis,
-        sensors,
-        heater,
-        other,
-        inert,
-        pumpSpeedM3PerS,
-        pumpUltimatePa,
-        ventConductance,
-        roomPressurePa,
-        vessel,
-        regulation,
-        attended,
-        unattended,
-        ventOpenWhenSafe,
-        defeat,
-        balanceStandardUncertaintyKg);
+    return with(draft -> draft.oxygen = other);
   }
 
   /** The same rig with another vessel. */
   public RigDescription withVessel(Vessel other) {
-    return new RigDescription(
-        name,
-        invented,
-        connection,
-        tickMillis,
-        sensors,
-        heater,
-        oxygen,
-        inert,
-        pumpSpeedM3PerS,
-        pumpUltimatePa,
-        ventConductance,
-        roomPressurePa,
-        other,
-        regulation,
-        attended,
-        unattended,
-        ventOpenWhenSafe,
-        defeat,
-        balanceStandardUncertaintyKg);
+    return with(draft -> draft.vessel = other);
   }
 
   /** The same rig with other interlocks that may be defeated. */
   public RigDescription withDefeat(Defeat other) {
-    return new RigDescription(
-        name,
-        invented,
-        connection,
-        tickMillis,
-        sensors,
-        heater,
-        oxygen,
-        inert,
-        pumpSpeedM3PerS,
-        pumpUltimatePa,
-        ventConductance,
-        roomPressurePa,
-        vessel,
-        regulation,
-        attended,
-        unattended,
-        ventOpenWhenSafe,
-        other,
-        balanceStandardUncertaintyKg);
+    return with(draft -> draft.defeat = other);
   }
 
   public Optional<SensorDescription> sensor(Channel channel) {
@@ -272,5 +163,57 @@ public record RigDescription(
   /** Every output off but the vent, which stands as the rig file says. */
   public Outputs safeOutputs() {
     return Outputs.OFF.with(Switch.VENT, ventOpenWhenSafe);
+  }
+
+  private RigDescription with(Consumer<Draft> change) {
+    Draft draft = new Draft(this);
+    change.accept(draft);
+    return draft.done();
+  }
+
+  /** What may be changed, so that the other fields are named here and not by every change. */
+  private static final class Draft {
+    private final RigDescription from;
+    private List<SensorDescription> sensors;
+    private GasSource oxygen;
+    private Vessel vessel;
+    private Regulation regulation;
+    private Limits attended;
+    private Limits unattended;
+    private Defeat defeat;
+
+    Draft(RigDescription from) {
+      this.from = from;
+      sensors = from.sensors;
+      oxygen = from.oxygen;
+      vessel = from.vessel;
+      regulation = from.regulation;
+      attended = from.attended;
+      unattended = from.unattended;
+      defeat = from.defeat;
+    }
+
+    RigDescription done() {
+      return new RigDescription(
+          from.name,
+          from.invented,
+          from.connection,
+          from.tickMillis,
+          sensors,
+          from.heater,
+          oxygen,
+          from.inert,
+          from.pumpSpeedM3PerS,
+          from.pumpUltimatePa,
+          from.ventConductance,
+          from.roomPressurePa,
+          vessel,
+          regulation,
+          attended,
+          unattended,
+          from.ventOpenWhenSafe,
+          defeat,
+          from.balanceStandardUncertaintyKg);
+    }
   }
 }
