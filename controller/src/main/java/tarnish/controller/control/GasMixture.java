@@ -12,9 +12,16 @@ import tarnish.shared.estimate.Estimate;
  * @param inertMol amount of it
  * @param sourceMol gas in the vessel that came from the oxygen source: its purity is one error
  * @param variance of everything else, in mol²
+ * @param lowestMol least gas since it began to be pumped or vented, in mol: noise of the gauge goes
+ *     up and down, and would thin the mixture to nothing if each fall counted
  */
-record GasMixture(double inertMol, double sourceMol, double variance) {
+record GasMixture(double inertMol, double sourceMol, double variance, double lowestMol) {
   static final GasMixture UNKNOWN = new GasMixture(-1, 0, 0);
+
+  /** Nothing has been pumped or vented since something came in. */
+  GasMixture(double inertMol, double sourceMol, double variance) {
+    this(inertMol, sourceMol, variance, Double.MAX_VALUE);
+  }
 
   /** Amount fraction of O2 in dry air (US Standard Atmosphere 1976; from memory). */
   static final double AIR_OXYGEN = 0.20946;
@@ -56,9 +63,11 @@ record GasMixture(double inertMol, double sourceMol, double variance) {
    * not tell.
    */
   GasMixture thinned(double fromMol, double toMol, double leastMol) {
-    double share = StrictMath.max(toMol, leastMol) / StrictMath.max(fromMol, leastMol);
+    double from = StrictMath.max(StrictMath.min(fromMol, lowestMol), leastMol);
+    double to = StrictMath.max(toMol, leastMol);
+    double share = to / from;
     return share < 1
-        ? new GasMixture(inertMol * share, sourceMol * share, variance * share * share)
+        ? new GasMixture(inertMol * share, sourceMol * share, variance * share * share, to)
         : this;
   }
 

@@ -98,6 +98,11 @@ record LeakTestRun(
   }
 
   @Override
+  public boolean startsOver() {
+    return true;
+  }
+
+  @Override
   public String doing() {
     return elapsedS < step.settleS()
         ? "letting the pressure settle"

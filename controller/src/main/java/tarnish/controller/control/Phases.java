@@ -34,6 +34,7 @@ final class Phases {
   static void goOn(TickWork work, String why) {
     if (work.run != null) {
       work.run = work.run.reentered();
+      work.stepS = work.run.startsOver() ? 0 : work.stepS;
     }
     work.enter(BatchState.RUNNING, why);
   }

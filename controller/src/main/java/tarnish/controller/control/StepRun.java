@@ -24,6 +24,11 @@ sealed interface StepRun
   /** The memory with which the step goes on after a pause or a hold. */
   StepRun reentered();
 
+  /** Whether a pause or a hold undoes all that it did, so that its time limit begins anew, too. */
+  default boolean startsOver() {
+    return false;
+  }
+
   /** What it is doing, in words. */
   String doing();
 

@@ -3,6 +3,7 @@ package tarnish.controller.control;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.SplittableRandom;
 import org.junit.jupiter.api.Test;
 import tarnish.shared.estimate.Estimate;
 
@@ -44,6 +45,22 @@ class GasMixtureTest {
     }
     assertEquals(MOL / 8000, gas.inertMol(), 1e-15);
     assertEquals(1 - 1 / 8000.0, gas.oxygenFraction(MOL, 0, 0).value(), 1e-9);
+  }
+
+  /** A gauge whose zero is high shows its noise for as long as the pump runs. */
+  @Test
+  void theNoiseOfAGaugeAtTheEndOfAPumpDownThinsNothing() {
+    GasMixture gas = PURE_INERT;
+    double from = MOL;
+    SplittableRandom noise = new SplittableRandom(11);
+    for (int tick = 0; tick < 4800; tick++) {
+      double to = MOL / 100 * (1 + noise.nextDouble(-0.2, 0.2));
+      gas = gas.thinned(from, to, MOL / 1000);
+      from = to;
+    }
+    assertEquals(0.8 * MOL / 100, gas.inertMol(), 0.001 * MOL / 100);
+    GasMixture again = gas.fed(MOL, 0, false).thinned(from + MOL, from + MOL / 2, 0);
+    assertTrue(again.inertMol() < 0.52 * MOL, "what came in is pumped as before");
   }
 
   @Test

@@ -8,6 +8,7 @@ import java.util.SplittableRandom;
 import java.util.function.DoubleUnaryOperator;
 import org.junit.jupiter.api.Test;
 import tarnish.shared.reading.Channel;
+import tarnish.shared.recipe.Step;
 
 class LeakTestRunTest {
   private static final double SETTLE_S = 60;
@@ -60,6 +61,30 @@ class LeakTestRunTest {
     long begun =
         bench.events(Event.StepStarted.class).stream().filter(e -> e.position() == 0).count();
     assertEquals(1, begun, "it is the same step");
+  }
+
+  /** What was watched before counts for nothing, so its time does not count against the step. */
+  @Test
+  void aPauseShortlyBeforeItsEndDoesNotMakeItOverdue() {
+    Step.LeakTest limited =
+        new Step.LeakTest(
+            TestSteps.limited("Leak test", 2 * (SETTLE_S + WATCH_S)),
+            SETTLE_S,
+            WATCH_S,
+            RISE_MAX_PA_PER_S);
+    ControlBench paused =
+        new ControlBench(new TestRig().build(), TestSteps.recipe(limited, TestSteps.ask()));
+    paused.pressurePa(100).start();
+    for (int i = 0; i < 4; i++) {
+      paused.forSeconds(SETTLE_S + WATCH_S - 10);
+      paused.tick(new Request.Pause("Ada"));
+      paused.forSeconds(30);
+      paused.tick(new Request.Resume("Ada"));
+      assertEquals(BatchState.RUNNING, paused.phase());
+    }
+    paused.forSeconds(SETTLE_S + WATCH_S + 5);
+    assertEquals(1, paused.events(Event.LeakTested.class).size());
+    assertEquals(1, paused.state.cursor().position());
   }
 
   @Test
