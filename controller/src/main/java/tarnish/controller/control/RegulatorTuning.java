@@ -16,7 +16,7 @@ public record RegulatorTuning(
     double outerCalm, double innerCalm, double rounding, double cornerShare, double landingShare) {
 
   /** In use: see the trials. */
-  public static final RegulatorTuning USUAL = new RegulatorTuning(2.5, 0.8, 0.02, 1.4, 2.0);
+  public static final RegulatorTuning USUAL = new RegulatorTuning(2.5, 0.8, 0.02, 2.0, 2.0);
 
   public RegulatorTuning {
     if (!(outerCalm >= 0 && innerCalm >= 0 && rounding > 0 && cornerShare > 0)
