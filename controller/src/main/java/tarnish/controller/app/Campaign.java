@@ -33,13 +33,7 @@ final class Campaign {
       List<Future<CampaignRun.Outcome>> begun = new ArrayList<>();
       for (long seed = first; seed <= last; seed++) {
         long each = seed;
-        begun.add(
-            pool.submit(
-                () -> {
-                  CampaignRun.Outcome outcome = one(each, keep);
-                  progress.done();
-                  return outcome;
-                }));
+        begun.add(pool.submit(() -> progress.counted(() -> one(each, keep))));
       }
       for (Future<CampaignRun.Outcome> done : begun) {
         outcomes.add(done.get());

@@ -3,6 +3,7 @@ package tarnish.controller.app;
 import java.io.PrintWriter;
 import java.util.Locale;
 import java.util.function.LongSupplier;
+import java.util.function.Supplier;
 import picocli.CommandLine.Model.CommandSpec;
 
 /**
@@ -37,6 +38,13 @@ final class Progress {
   /** Nobody is told. */
   static Progress silent() {
     return new Progress(new PrintWriter(PrintWriter.nullWriter()), 0, () -> 0);
+  }
+
+  /** Does what is to be done for one seed, and counts it. */
+  <T> T counted(Supplier<T> trial) {
+    T result = trial.get();
+    done();
+    return result;
   }
 
   /** One seed is through. */

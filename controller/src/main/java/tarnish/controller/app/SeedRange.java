@@ -22,12 +22,7 @@ record SeedRange(long from, long to) {
   <T> List<T> each(LongFunction<T> trial, Progress progress) {
     return seeds()
         .parallel()
-        .mapToObj(
-            seed -> {
-              T result = trial.apply(seed);
-              progress.done();
-              return result;
-            })
+        .mapToObj(seed -> progress.counted(() -> trial.apply(seed)))
         .toList();
   }
 
