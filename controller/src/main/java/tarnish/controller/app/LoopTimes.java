@@ -1,6 +1,5 @@
 package tarnish.controller.app;
 
-import java.time.Instant;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import tarnish.controller.service.Status;
@@ -21,18 +20,12 @@ final class LoopTimes {
   void note(double millis) {
     ticks++;
     if (ticks == 1) {
-      LOG.info("First tick {} ms after the process began.", sinceProcessBegan());
+      LOG.info("First tick {} ms after the process began.", ProcessAge.millis());
     }
     worstMillis = Math.max(worstMillis, millis);
     if (millis > periodMillis) {
       overruns++;
     }
-  }
-
-  private static long sinceProcessBegan() {
-    long now = System.currentTimeMillis();
-    return now
-        - ProcessHandle.current().info().startInstant().map(Instant::toEpochMilli).orElse(now);
   }
 
   Status.LoopLine line() {

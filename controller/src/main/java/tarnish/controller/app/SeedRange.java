@@ -20,10 +20,7 @@ record SeedRange(long from, long to) {
 
   /** What comes of each seed, in their order, on all processors. */
   <T> List<T> each(LongFunction<T> trial, Progress progress) {
-    return seeds()
-        .parallel()
-        .mapToObj(seed -> progress.counted(() -> trial.apply(seed)))
-        .toList();
+    return seeds().parallel().mapToObj(seed -> progress.counted(() -> trial.apply(seed))).toList();
   }
 
   /** Reads a range. */

@@ -39,17 +39,12 @@ final class BareService {
       for (long row = 0; row < rows; row++) {
         insert(connection, row);
         if (row == 0) {
-          System.err.println("First tick " + sinceProcessBegan() + " ms after the process began.");
+          System.err.println("First tick " + ProcessAge.millis() + " ms after the process began.");
         }
         Thread.sleep(TICK_MILLIS);
       }
     }
     server.stop();
-  }
-
-  private static long sinceProcessBegan() {
-    return System.currentTimeMillis()
-        - ProcessHandle.current().info().startInstant().orElseThrow().toEpochMilli();
   }
 
   private static void insert(Connection connection, long row) throws Exception {
