@@ -40,7 +40,12 @@ public final class FootprintFigures {
     String packaged = "the service as packaged (archive, C1, serial)";
     row(packaged, serviceArchive, service, serve(folder.resolve("b")), watchS);
     row(packaged, serviceArchive, service, serve(folder.resolve("c")), watchS);
-    System.out.println(LoadedTicks.measure(folder, serviceArchive, ticksS));
+    System.out.println("as the machine is:");
+    System.out.println(LoadedTicks.measure(folder.resolve("as-is"), serviceArchive, ticksS));
+    try (AwakeProcessors awake = AwakeProcessors.forSeconds(ticksS + 120)) {
+      System.out.println(awake + " kept from resting:");
+      System.out.println(LoadedTicks.measure(folder.resolve("awake"), serviceArchive, ticksS));
+    }
     System.out.println("load after: " + Files.readString(Path.of("/proc/loadavg")).strip());
   }
 

@@ -10,9 +10,7 @@ import java.net.http.HttpResponse;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import tarnish.controller.files.RecipeReader;
@@ -33,9 +31,13 @@ final class LoadedTicks {
   private static final int PAGES = 4;
   private static final long PERIOD_MILLIS = 250;
 
+  /** The ticks before belong to the start of the batch. */
+  private static final int FIRST_TICK = 9;
+
   private LoadedTicks() {}
 
   static String measure(Path folder, List<String> options, int watchS) throws Exception {
+    Files.createDirectories(folder);
     try (SerialPair boardLine = SerialPair.open(folder, "board");
         SerialPair unitLine = SerialPair.open(folder, "unit")) {
       String rigText =
@@ -54,18 +56,22 @@ final class LoadedTicks {
       Wire.toBoard(boardLine.far(), plant);
       Wire.toUnit(unitLine.far(), plant);
       Path data = folder.resolve("jitter");
-      serve(options, rig, data, recipeText, watchS);
-      return words(data);
+      Jitter machine = serve(options, rig, data, recipeText, watchS);
+      return "ticks under load of %d pages and 3 backups: %s%na thread that only wakes, beside them: %s"
+          .formatted(PAGES, ticks(data).offPeriod(PERIOD_MILLIS), machine.offPeriod(PERIOD_MILLIS));
     }
   }
 
-  private static void serve(List<String> options, Path rig, Path data, String recipe, int watchS)
+  /** Gives how evenly the machine let a thread wake meanwhile. */
+  private static Jitter serve(List<String> options, Path rig, Path data, String recipe, int watchS)
       throws Exception {
     List<String> command = new ArrayList<>(Packaged.javaFirst());
     command.addAll(options);
     command.addAll(List.of("-jar", "target/tarnish.jar", "serve", "--rig", rig.toString()));
     command.addAll(List.of("--data", data.toString(), "--port", "0"));
-    try (ServedProcess service = ServedProcess.launch(command)) {
+    try (ServedProcess service = ServedProcess.launch(command);
+        BareClock clock = BareClock.start(data.getParent(), Packaged.realTime(), PERIOD_MILLIS)) {
+      Packaged.afterReady(service.pid());
       makeReady(service);
       String start =
           new ObjectMapper()
@@ -91,6 +97,7 @@ final class LoadedTicks {
             data.toString());
       }
       pages.forEach(Thread::interrupt);
+      return clock.jitter();
     }
   }
 
@@ -131,29 +138,9 @@ final class LoadedTicks {
     }
   }
 
-  private static String words(Path data) {
+  private static Jitter ticks(Path data) {
     try (SqliteJournal journal = SqliteJournal.open(data)) {
-      List<Long> times = new ArrayList<>();
-      journal.playBack(1, tick -> times.add(tick.millis()));
-      long[] late = new long[StrictMath.max(0, times.size() - 9)];
-      for (int i = 0; i < late.length; i++) {
-        late[i] = StrictMath.abs(times.get(i + 9) - times.get(i + 8) - PERIOD_MILLIS);
-      }
-      Arrays.sort(late);
-      return String.format(
-          Locale.ROOT,
-          "ticks under load of %d pages and 3 backups: %d, off the period: median %d ms,"
-              + " 99 %% %d ms, 99.9 %% %d ms, worst %d ms",
-          PAGES,
-          late.length,
-          at(late, 0.5),
-          at(late, 0.99),
-          at(late, 0.999),
-          at(late, 1));
+      return Jitter.of(journal, 1, FIRST_TICK);
     }
-  }
-
-  private static long at(long[] sorted, double share) {
-    return sorted[(int) StrictMath.min(sorted.length - 1, share * sorted.length)];
   }
 }

@@ -19,14 +19,29 @@ final class Packaged {
    * other work; by default the priority of the unit file, where that may be had (root).
    */
   static List<String> javaFirst() throws IOException {
-    boolean root = Files.readString(Path.of("/proc/self/status")).contains("\nUid:\t0\t");
-    String before = System.getProperty("before", root ? "nice -n -10" : "");
+    String before = System.getProperty("before", isRoot() ? "nice -n -10" : "");
     List<String> command = new ArrayList<>();
     if (!before.isEmpty()) {
       command.addAll(List.of(before.split(" ")));
     }
     command.add(ServedProcess.JAVA);
     return command;
+  }
+
+  /** What stands before a command that gets the priority of the loop's thread. */
+  static List<String> realTime() throws IOException {
+    return isRoot() ? List.of("chrt", "--fifo", "1") : List.of();
+  }
+
+  /** What the unit file has done once the service is ready, where that may be done (root). */
+  static void afterReady(long pid) throws IOException, InterruptedException {
+    if (isRoot()) {
+      new ProcessBuilder("src/deb/loop-first", Long.toString(pid)).inheritIO().start().waitFor();
+    }
+  }
+
+  static boolean isRoot() throws IOException {
+    return Files.readString(Path.of("/proc/self/status")).contains("\nUid:\t0\t");
   }
 
   static List<String> options(Path folder) throws IOException, InterruptedException {
