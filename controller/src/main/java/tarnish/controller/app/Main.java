@@ -2,6 +2,8 @@ package tarnish.controller.app;
 
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
+import java.util.List;
+import java.util.Set;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import tarnish.controller.journal.JournalException;
@@ -13,41 +15,42 @@ import tarnish.controller.journal.JournalException;
     versionProvider = Version.class,
     description =
         "Runs and records slow gas-solid oxidations in a laboratory oven."
-            + " Not a safety device: hard-wired limits must protect you.",
-    subcommands = {
-      DemoCommand.class,
-      ServeCommand.class,
-      RehearseCommand.class,
-      IdentifyCommand.class,
-      OvensCommand.class,
-      DosesCommand.class,
-      DriftCommand.class,
-      CheckCommand.class,
-      PlanCommand.class,
-      MagneticCommand.class,
-      ExportCommand.class,
-      RecordCommand.class,
-      ArchiveCommand.class,
-      BackupCommand.class,
-      NotifyCommand.class,
-      PeopleCommand.class,
-      IdleCommand.class,
-      WarmUpCommand.class,
-      ReplayCommand.class,
-      CoverageCommand.class,
-      StallsCommand.class,
-      ForecastsCommand.class,
-      CampaignCommand.class,
-      LatenciesCommand.class,
-      BenchCommand.class,
-      InstrumentsCommand.class,
-      ProofTestCommand.class
-    })
+            + " Not a safety device: hard-wired limits must protect you.")
 public final class Main implements Runnable {
   static final int DONE = 0;
   static final int FAILED = 1;
 
   @CommandLine.Spec CommandLine.Model.CommandSpec spec;
+
+  private static final List<Class<?>> COMMANDS =
+      List.of(
+          DemoCommand.class,
+          ServeCommand.class,
+          RehearseCommand.class,
+          IdentifyCommand.class,
+          OvensCommand.class,
+          DosesCommand.class,
+          DriftCommand.class,
+          CheckCommand.class,
+          PlanCommand.class,
+          MagneticCommand.class,
+          ExportCommand.class,
+          RecordCommand.class,
+          ArchiveCommand.class,
+          BackupCommand.class,
+          NotifyCommand.class,
+          PeopleCommand.class,
+          IdleCommand.class,
+          WarmUpCommand.class,
+          ReplayCommand.class,
+          CoverageCommand.class,
+          StallsCommand.class,
+          ForecastsCommand.class,
+          CampaignCommand.class,
+          LatenciesCommand.class,
+          BenchCommand.class,
+          InstrumentsCommand.class,
+          ProofTestCommand.class);
 
   private Main() {}
 
@@ -59,7 +62,7 @@ public final class Main implements Runnable {
 
   /** Runs one command and gives its exit status. */
   static int run(PrintWriter out, PrintWriter errors, String... arguments) {
-    return new CommandLine(new Main())
+    return line(arguments)
         .setOut(out)
         .setErr(errors)
         .setExecutionExceptionHandler((e, command, result) -> failed(e, command))
@@ -67,8 +70,22 @@ public final class Main implements Runnable {
   }
 
   /** Names of all commands. */
-  static java.util.Set<String> commands() {
-    return new CommandLine(new Main()).getSubcommands().keySet();
+  static Set<String> commands() {
+    return line().getSubcommands().keySet();
+  }
+
+  /** Knows only the command that is asked for, or all: to describe all would delay every start. */
+  private static CommandLine line(String... arguments) {
+    List<Class<?>> asked =
+        COMMANDS.stream()
+            .filter(
+                it ->
+                    arguments.length > 0
+                        && it.getAnnotation(Command.class).name().equals(arguments[0]))
+            .toList();
+    CommandLine line = new CommandLine(new Main());
+    (asked.isEmpty() ? COMMANDS : asked).forEach(line::addSubcommand);
+    return line;
   }
 
   private static int failed(Exception e, CommandLine command) throws Exception {
