@@ -12,6 +12,8 @@ final class Packaged {
   static final List<String> OPTIONS =
       List.of("-XX:TieredStopAtLevel=1", "-XX:+UseSerialGC", "-Xmx64m");
 
+  private static final List<String> REAL_TIME = List.of("chrt", "--fifo", "1");
+
   private Packaged() {}
 
   /**
@@ -29,18 +31,25 @@ final class Packaged {
   }
 
   /** What stands before a command that gets the priority of the loop's thread. */
-  static List<String> realTime() throws IOException {
-    return isRoot() ? List.of("chrt", "--fifo", "1") : List.of();
+  static List<String> realTime() throws IOException, InterruptedException {
+    return mayGiveRealTime() ? REAL_TIME : List.of();
   }
 
-  /** What the unit file has done once the service is ready, where that may be done (root). */
+  /** What the unit file has done once the service is ready, where that may be done. */
   static void afterReady(long pid) throws IOException, InterruptedException {
-    if (isRoot()) {
+    if (mayGiveRealTime()) {
       new ProcessBuilder("src/deb/loop-first", Long.toString(pid)).inheritIO().start().waitFor();
     }
   }
 
-  static boolean isRoot() throws IOException {
+  /** Root may, but not in every container. */
+  static boolean mayGiveRealTime() throws IOException, InterruptedException {
+    List<String> trial = new ArrayList<>(REAL_TIME);
+    trial.add("true");
+    return new ProcessBuilder(trial).start().waitFor() == 0;
+  }
+
+  private static boolean isRoot() throws IOException {
     return Files.readString(Path.of("/proc/self/status")).contains("\nUid:\t0\t");
   }
 
