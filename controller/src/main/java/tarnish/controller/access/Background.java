@@ -6,7 +6,7 @@ import java.util.concurrent.TimeUnit;
 
 /**
  * Threads for what may wait, so that the control loop never does: they end with the program, and
- * get the processor when nothing else wants it.
+ * ask for the least priority, which Linux heeds only where it is told to.
  */
 public final class Background {
   private static final int IDLE_S = 10;

@@ -20,8 +20,6 @@ public final class Main implements Runnable {
   static final int DONE = 0;
   static final int FAILED = 1;
 
-  @CommandLine.Spec CommandLine.Model.CommandSpec spec;
-
   private static final List<Class<?>> COMMANDS =
       List.of(
           DemoCommand.class,
@@ -51,6 +49,8 @@ public final class Main implements Runnable {
           BenchCommand.class,
           InstrumentsCommand.class,
           ProofTestCommand.class);
+
+  @CommandLine.Spec CommandLine.Model.CommandSpec spec;
 
   private Main() {}
 

@@ -1,14 +1,12 @@
 package tarnish.controller.app;
 
 import com.fasterxml.jackson.databind.JsonNode;
-import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import java.util.Map;
 import java.util.SplittableRandom;
 import java.util.concurrent.TimeUnit;
 import tarnish.controller.journal.Journal;
@@ -167,11 +165,7 @@ final class Crashes {
         goOn(service);
       } else {
         String recipe = Files.readString(Demo.COPPER).replaceAll("(?s)\nrehearsal:.*", "\n");
-        service.post(
-            "api/batches",
-            new ObjectMapper()
-                .writeValueAsString(
-                    Map.of("recipe", recipe, "by", "tester", "answers", ServedProcess.ANSWERS)));
+        service.begin(recipe);
       }
       service.waitForState("running");
       Thread.sleep(random.nextLong(RUN_MILLIS_MAX));

@@ -1,14 +1,12 @@
 package tarnish.controller.app;
 
 import com.fasterxml.jackson.databind.JsonNode;
-import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
-import java.util.Map;
 import tarnish.controller.journal.SqliteJournal;
 
 /**
@@ -85,11 +83,7 @@ final class DiskFaults {
 
   private static void begin(ServedProcess service, long untilMillis) throws Exception {
     String recipe = Files.readString(Demo.COPPER).replaceAll("(?s)\nrehearsal:.*", "\n");
-    service.post(
-        "api/batches",
-        new ObjectMapper()
-            .writeValueAsString(
-                Map.of("recipe", recipe, "by", "tester", "answers", ServedProcess.ANSWERS)));
+    service.begin(recipe);
     service.waitFor(
         "a running batch",
         s ->

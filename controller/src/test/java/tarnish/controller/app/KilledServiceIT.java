@@ -5,12 +5,10 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.databind.JsonNode;
-import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -54,11 +52,7 @@ class KilledServiceIT {
     double earnedS;
     try (ServedProcess service = serve()) {
       String recipe = Files.readString(Demo.COPPER).replaceAll("(?s)\nrehearsal:.*", "\n");
-      String start =
-          new ObjectMapper()
-              .writeValueAsString(
-                  Map.of("recipe", recipe, "by", "tester", "answers", ServedProcess.ANSWERS));
-      assertEquals(202, service.post("api/batches", start));
+      assertEquals(202, service.begin(recipe));
       service.waitForState("running");
       service.post("api/requests", CHECK_IN);
       JsonNode soaking = service.waitFor("half an hour of soak", status -> inBandS(status) > 1800);

@@ -1,7 +1,6 @@
 package tarnish.controller.app;
 
 import com.fasterxml.jackson.databind.JsonNode;
-import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.net.URI;
 import java.net.http.HttpClient;
@@ -11,7 +10,6 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import tarnish.controller.files.RecipeReader;
 import tarnish.controller.files.RigFile;
@@ -73,11 +71,7 @@ final class LoadedTicks {
         BareClock clock = BareClock.start(data.getParent(), Packaged.realTime(), PERIOD_MILLIS)) {
       Packaged.afterReady(service.pid());
       makeReady(service);
-      String start =
-          new ObjectMapper()
-              .writeValueAsString(
-                  Map.of("recipe", recipe, "by", "tester", "answers", ServedProcess.ANSWERS));
-      service.post("api/batches", start);
+      service.begin(recipe);
       service.waitFor("a batch", s -> s.get("batch").isInt());
       List<Thread> pages = new ArrayList<>();
       for (int i = 0; i < PAGES; i++) {

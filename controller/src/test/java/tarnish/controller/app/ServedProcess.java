@@ -23,7 +23,7 @@ final class ServedProcess implements AutoCloseable {
   static final String JAVA = Path.of(System.getProperty("java.home"), "bin", "java").toString();
 
   /** The list before the start of the copper demonstration, gone through. */
-  static final Map<String, String> ANSWERS =
+  private static final Map<String, String> ANSWERS =
       Map.of(
           "charge", "0.004",
           "vessel", "yes",
@@ -142,6 +142,13 @@ final class ServedProcess implements AutoCloseable {
   JsonNode get(String path) throws IOException, InterruptedException {
     HttpRequest request = HttpRequest.newBuilder(URI.create(address + path)).build();
     return JSON.readTree(client.send(request, HttpResponse.BodyHandlers.ofString()).body());
+  }
+
+  /** Asks for a batch, the list before its start gone through, and gives the HTTP status. */
+  int begin(String recipe) throws IOException, InterruptedException {
+    return post(
+        "api/batches",
+        JSON.writeValueAsString(Map.of("recipe", recipe, "by", "tester", "answers", ANSWERS)));
   }
 
   /** Posts a request to the queue and gives the HTTP status. */
