@@ -16,10 +16,12 @@ final class BareClock implements AutoCloseable {
 
   private final Process process;
   private final Path said;
+  private final long periodMillis;
 
-  private BareClock(Process process, Path said) {
+  private BareClock(Process process, Path said, long periodMillis) {
     this.process = process;
     this.said = said;
+    this.periodMillis = periodMillis;
   }
 
   /** The argument: the period in ms. Prints the time of each waking in ms until it is ended. */
@@ -47,16 +49,17 @@ final class BareClock implements AutoCloseable {
     command.addAll(List.of(ServedProcess.JAVA, "-Xmx16m", "-XX:+UseSerialGC"));
     command.addAll(List.of("-cp", "target/test-classes", BareClock.class.getName()));
     command.add(Long.toString(periodMillis));
-    return new BareClock(new ProcessBuilder(command).redirectOutput(said.toFile()).start(), said);
+    Process process = new ProcessBuilder(command).redirectOutput(said.toFile()).start();
+    return new BareClock(process, said, periodMillis);
   }
 
-  /** When it has woken so far; its first second, in which Java is still beginning, is left out. */
-  Jitter jitter() throws IOException {
+  /** Its lateness so far; the first second, in which Java is still beginning, is left out. */
+  Lateness lateness() throws IOException {
     List<Long> times = new ArrayList<>();
     for (String line : Files.readAllLines(said)) {
       times.add(Long.parseLong(line));
     }
-    return Jitter.of(times, 5);
+    return Lateness.of(times, (int) (1000 / periodMillis), periodMillis);
   }
 
   @Override

@@ -1,8 +1,6 @@
 package tarnish.controller.app;
 
-import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.List;
 import tarnish.controller.journal.Journal;
 
 /** Intervals between the recorded ticks of a batch in ms. */
@@ -14,13 +12,8 @@ final class Jitter {
   }
 
   static Jitter of(Journal journal, int batch, int fromTick) {
-    List<Long> times = new ArrayList<>();
+    java.util.List<Long> times = new java.util.ArrayList<>();
     journal.playBack(batch, tick -> times.add(tick.millis()));
-    return of(times, fromTick);
-  }
-
-  /** Of the times of ticks in ms, from the one of that number on. */
-  static Jitter of(List<Long> times, int fromTick) {
     int from = Math.max(1, fromTick);
     long[] intervals = new long[Math.max(0, times.size() - from)];
     for (int i = from; i < times.size(); i++) {
@@ -40,25 +33,6 @@ final class Jitter {
 
   long worst() {
     return sorted.length == 0 ? 0 : sorted[sorted.length - 1];
-  }
-
-  /** How far the intervals are off a period, shorter ones as much as longer ones. */
-  String offPeriod(long periodMillis) {
-    Jitter off =
-        new Jitter(
-            Arrays.stream(sorted)
-                .map(interval -> Math.abs(interval - periodMillis))
-                .sorted()
-                .toArray());
-    return sorted.length == 0
-        ? "no ticks"
-        : "%d, off the period: median %d ms, 99 %% %d ms, 99.9 %% %d ms, worst %d ms"
-            .formatted(
-                sorted.length,
-                off.quantile(0.5),
-                off.quantile(0.99),
-                off.quantile(0.999),
-                off.worst());
   }
 
   private long quantile(double share) {

@@ -54,15 +54,15 @@ final class LoadedTicks {
       Wire.toBoard(boardLine.far(), plant);
       Wire.toUnit(unitLine.far(), plant);
       Path data = folder.resolve("jitter");
-      Jitter machine = serve(options, rig, data, recipeText, watchS);
+      Lateness machine = serve(options, rig, data, recipeText, watchS);
       return "ticks under load of %d pages and 3 backups: %s%na thread that only wakes, beside them: %s"
-          .formatted(PAGES, ticks(data).offPeriod(PERIOD_MILLIS), machine.offPeriod(PERIOD_MILLIS));
+          .formatted(PAGES, ticks(data), machine);
     }
   }
 
   /** Gives how evenly the machine let a thread wake meanwhile. */
-  private static Jitter serve(List<String> options, Path rig, Path data, String recipe, int watchS)
-      throws Exception {
+  private static Lateness serve(
+      List<String> options, Path rig, Path data, String recipe, int watchS) throws Exception {
     List<String> command = new ArrayList<>(Packaged.javaFirst());
     command.addAll(options);
     command.addAll(List.of("-jar", "target/tarnish.jar", "serve", "--rig", rig.toString()));
@@ -91,7 +91,7 @@ final class LoadedTicks {
             data.toString());
       }
       pages.forEach(Thread::interrupt);
-      return clock.jitter();
+      return clock.lateness();
     }
   }
 
@@ -132,9 +132,11 @@ final class LoadedTicks {
     }
   }
 
-  private static Jitter ticks(Path data) {
+  private static Lateness ticks(Path data) {
+    List<Long> times = new ArrayList<>();
     try (SqliteJournal journal = SqliteJournal.open(data)) {
-      return Jitter.of(journal, 1, FIRST_TICK);
+      journal.playBack(1, tick -> times.add(tick.millis()));
     }
+    return Lateness.of(times, FIRST_TICK, PERIOD_MILLIS);
   }
 }
