@@ -20,7 +20,8 @@ final class LoopTimes {
   void note(double millis) {
     ticks++;
     if (ticks == 1) {
-      LOG.info("First tick {} ms after the process began.", ProcessAge.millis());
+      ProcessAge.millis()
+          .ifPresent(age -> LOG.info("First tick {} ms after the process began.", age));
     }
     worstMillis = Math.max(worstMillis, millis);
     if (millis > periodMillis) {

@@ -76,16 +76,19 @@ public final class Main implements Runnable {
 
   /** Knows only the command that is asked for, or all: to describe all would delay every start. */
   private static CommandLine line(String... arguments) {
-    List<Class<?>> asked =
-        COMMANDS.stream()
-            .filter(
-                it ->
-                    arguments.length > 0
-                        && it.getAnnotation(Command.class).name().equals(arguments[0]))
-            .toList();
     CommandLine line = new CommandLine(new Main());
-    (asked.isEmpty() ? COMMANDS : asked).forEach(line::addSubcommand);
+    asked(arguments).forEach(line::addSubcommand);
     return line;
+  }
+
+  private static List<Class<?>> asked(String... arguments) {
+    for (Class<?> command : COMMANDS) {
+      if (arguments.length > 0
+          && command.getAnnotation(Command.class).name().equals(arguments[0])) {
+        return List.of(command);
+      }
+    }
+    return COMMANDS;
   }
 
   private static int failed(Exception e, CommandLine command) throws Exception {

@@ -3,6 +3,7 @@ package tarnish.controller.app;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.OptionalLong;
 
 /**
  * How long ago this process began, by the clock that counts since the machine's boot. The wall
@@ -16,25 +17,21 @@ final class ProcessAge {
   /** A tick of proc(5)'s times, 1/100 s on every Linux that Java runs on. */
   private static final int TICK_MILLIS = 10;
 
-  /** {@code starttime} of proc(5), counted from the field behind the command's name. */
-  private static final int BEGAN_FIELD = 19;
+  private static final int STARTTIME_FIELD = 22;
 
   private ProcessAge() {}
 
-  /** In ms, to about 20 ms; -1 where there is no such clock. */
-  static long millis() {
+  /** In ms, to about 20 ms; empty where there is no such clock. */
+  static OptionalLong millis() {
     try {
-      return millis(Files.readString(STAT), Files.readString(UPTIME));
-    } catch (IOException noSuchClock) {
-      return -1;
+      return OptionalLong.of(millis(ProcStat.read(STAT), Files.readString(UPTIME)));
+    } catch (IOException | IllegalArgumentException | IndexOutOfBoundsException noSuchClock) {
+      return OptionalLong.empty();
     }
   }
 
-  static long millis(String stat, String uptime) {
-    // The command's name may hold blanks and parentheses.
-    String[] fields = stat.substring(stat.lastIndexOf(')') + 2).split(" ");
-    long beganMillis = Long.parseLong(fields[BEGAN_FIELD]) * TICK_MILLIS;
+  static long millis(ProcStat stat, String uptime) {
     double sinceBootS = Double.parseDouble(uptime.substring(0, uptime.indexOf(' ')));
-    return StrictMath.round(sinceBootS * 1e3) - beganMillis;
+    return StrictMath.round(sinceBootS * 1e3) - stat.number(STARTTIME_FIELD) * TICK_MILLIS;
   }
 }

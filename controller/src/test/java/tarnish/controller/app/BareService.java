@@ -39,7 +39,8 @@ final class BareService {
       for (long row = 0; row < rows; row++) {
         insert(connection, row);
         if (row == 0) {
-          System.err.println("First tick " + ProcessAge.millis() + " ms after the process began.");
+          long age = ProcessAge.millis().orElseThrow();
+          System.err.println("First tick " + age + " ms after the process began.");
         }
         Thread.sleep(TICK_MILLIS);
       }

@@ -164,7 +164,7 @@ final class Crashes {
         }
         goOn(service);
       } else {
-        String recipe = Files.readString(Demo.COPPER).replaceAll("(?s)\nrehearsal:.*", "\n");
+        String recipe = Demo.copperUnrehearsed();
         service.begin(recipe);
       }
       service.waitForState("running");

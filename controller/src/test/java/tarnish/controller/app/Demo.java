@@ -18,6 +18,11 @@ final class Demo {
     return LoadedFiles.text(FOLDER.resolve(name));
   }
 
+  /** The copper recipe, for a service that is to have its processor to itself. */
+  static String copperUnrehearsed() {
+    return LoadedFiles.text(COPPER).replaceAll("(?s)\nrehearsal:.*", "\n");
+  }
+
   static LoadedFiles copper() {
     return LoadedFiles.read(COPPER, RIG);
   }

@@ -82,7 +82,7 @@ final class DiskFaults {
   }
 
   private static void begin(ServedProcess service, long untilMillis) throws Exception {
-    String recipe = Files.readString(Demo.COPPER).replaceAll("(?s)\nrehearsal:.*", "\n");
+    String recipe = Demo.copperUnrehearsed();
     service.begin(recipe);
     service.waitFor(
         "a running batch",

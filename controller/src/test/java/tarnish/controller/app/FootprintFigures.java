@@ -85,9 +85,8 @@ public final class FootprintFigures {
 
   /** User and system time: fields 14 and 15 of /proc/PID/stat, in ticks of 10 ms. */
   private static double processorS(long pid) throws IOException {
-    String line = Files.readString(Path.of("/proc/" + pid + "/stat"));
-    String[] fields = line.substring(line.lastIndexOf(')') + 2).split(" ");
-    return (Long.parseLong(fields[11]) + Long.parseLong(fields[12])) / TICKS_PER_S;
+    ProcStat stat = ProcStat.read(Path.of("/proc/" + pid + "/stat"));
+    return (stat.number(14) + stat.number(15)) / TICKS_PER_S;
   }
 
   private static long residentKb(long pid) throws IOException {

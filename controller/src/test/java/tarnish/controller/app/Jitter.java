@@ -1,6 +1,8 @@
 package tarnish.controller.app;
 
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.List;
 import tarnish.controller.journal.Journal;
 
 /** Intervals between the recorded ticks of a batch in ms. */
@@ -12,8 +14,7 @@ final class Jitter {
   }
 
   static Jitter of(Journal journal, int batch, int fromTick) {
-    java.util.List<Long> times = new java.util.ArrayList<>();
-    journal.playBack(batch, tick -> times.add(tick.millis()));
+    List<Long> times = times(journal, batch);
     int from = Math.max(1, fromTick);
     long[] intervals = new long[Math.max(0, times.size() - from)];
     for (int i = from; i < times.size(); i++) {
@@ -21,6 +22,13 @@ final class Jitter {
     }
     Arrays.sort(intervals);
     return new Jitter(intervals);
+  }
+
+  /** Of all recorded ticks of a batch in ms. */
+  static List<Long> times(Journal journal, int batch) {
+    List<Long> times = new ArrayList<>();
+    journal.playBack(batch, tick -> times.add(tick.millis()));
+    return times;
   }
 
   int count() {
@@ -36,7 +44,7 @@ final class Jitter {
   }
 
   private long quantile(double share) {
-    return sorted[(int) Math.min(sorted.length - 1, Math.floor(share * sorted.length))];
+    return sorted[Quantile.index(sorted.length, share)];
   }
 
   @Override

@@ -7,7 +7,6 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import com.fasterxml.jackson.databind.JsonNode;
 import java.io.PrintWriter;
 import java.io.StringWriter;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -51,7 +50,7 @@ class KilledServiceIT {
   void aKilledServiceComesBackHeldWithWhatWasEarnedAndAPersonGoesOn() throws Exception {
     double earnedS;
     try (ServedProcess service = serve()) {
-      String recipe = Files.readString(Demo.COPPER).replaceAll("(?s)\nrehearsal:.*", "\n");
+      String recipe = Demo.copperUnrehearsed();
       assertEquals(202, service.begin(recipe));
       service.waitForState("running");
       service.post("api/requests", CHECK_IN);

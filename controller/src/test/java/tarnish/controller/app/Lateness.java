@@ -31,7 +31,7 @@ final class Lateness {
   }
 
   private long quantile(double share) {
-    return sorted[(int) Math.min(sorted.length - 1, Math.floor(share * sorted.length))];
+    return sorted[Quantile.index(sorted.length, share)];
   }
 
   @Override

@@ -3,22 +3,22 @@ package tarnish.controller.app;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
+import java.io.File;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Map;
 import java.util.TreeMap;
-import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** What the package's unit has done once the service is ready. */
 class LoopFirstIT {
-  /** {@code rt_priority} of proc(5), counted from behind the thread's name. */
-  private static final int PRIORITY_FIELD = 37;
+  /** {@code rt_priority} of proc(5). */
+  private static final int PRIORITY_FIELD = 40;
 
-  private static final Map<String, Integer> FIRST =
-      Map.of("VM Thread", 1, "control loop", 1, "loop watchdog", 2);
+  private static final Map<String, Long> FIRST =
+      Map.of("VM Thread", 1L, "control loop", 1L, "loop watchdog", 2L);
 
   @TempDir private Path data;
 
@@ -39,26 +39,23 @@ class LoopFirstIT {
     }
   }
 
-  private static Map<String, Integer> realTimeThreads(long pid) {
-    Map<String, Integer> first = threads(pid);
+  private static Map<String, Long> realTimeThreads(long pid) {
+    Map<String, Long> first = threads(pid);
     first.values().removeIf(priority -> priority == 0);
     return first;
   }
 
-  /** Real-time priorities of all threads by their names, 0 for those that have none. */
-  private static Map<String, Integer> threads(long pid) {
-    Map<String, Integer> priorities = new TreeMap<>();
-    try (Stream<Path> tasks = Files.list(Path.of("/proc/" + pid + "/task"))) {
-      for (Path task : tasks.toList()) {
-        String stat = Files.readString(task.resolve("stat"));
-        int nameEnd = stat.lastIndexOf(')');
-        String name = stat.substring(stat.indexOf('(') + 1, nameEnd);
-        priorities.put(
-            name, Integer.parseInt(stat.substring(nameEnd + 2).split(" ")[PRIORITY_FIELD]));
+  /** The highest real-time priority of all threads by their names, 0 for those that have none. */
+  private static Map<String, Long> threads(long pid) {
+    Map<String, Long> priorities = new TreeMap<>();
+    for (File task : new File("/proc/" + pid + "/task").listFiles()) {
+      try {
+        ProcStat stat = ProcStat.read(task.toPath().resolve("stat"));
+        priorities.merge(stat.name(), stat.number(PRIORITY_FIELD), Math::max);
+      } catch (IOException ended) {
+        // A thread that was there a moment ago.
       }
-      return priorities;
-    } catch (IOException threadEnded) {
-      return threads(pid);
     }
+    return priorities;
   }
 }

@@ -35,11 +35,9 @@ final class Packaged {
     return mayGiveRealTime() ? REAL_TIME : List.of();
   }
 
-  /** What the unit file has done once the service is ready, where that may be done. */
+  /** What the unit file has done once the service is ready; it says so where it may not. */
   static void afterReady(long pid) throws IOException, InterruptedException {
-    if (mayGiveRealTime()) {
-      new ProcessBuilder("src/deb/loop-first", Long.toString(pid)).inheritIO().start().waitFor();
-    }
+    new ProcessBuilder("src/deb/loop-first", Long.toString(pid)).inheritIO().start().waitFor();
   }
 
   /** Root may, but not in every container. */

@@ -234,7 +234,7 @@ public final class ViewFigures {
   }
 
   private static double quantile(double[] sorted, double share) {
-    return sorted[(int) Math.min(sorted.length - 1.0, Math.floor(share * sorted.length))];
+    return sorted[Quantile.index(sorted.length, share)];
   }
 
   /** The pages, in a process of their own. */
